@@ -1,0 +1,11 @@
+/**
+ * Parts, and where a part's mass comes from.
+ *
+ * @see org.tareline.ArchitectureTests
+ */
+@NullMarked
+@ApplicationModule(allowedDependencies = {"units", "evidence", "site", "ledger", "weighing"})
+package org.tareline.part;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;

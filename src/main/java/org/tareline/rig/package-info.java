@@ -1,0 +1,13 @@
+/**
+ * Rigs: nested assemblies of parts, their roles and scopes, their totals and how two of them
+ * compare.
+ *
+ * @see org.tareline.ArchitectureTests
+ */
+@NullMarked
+@ApplicationModule(
+    allowedDependencies = {"units", "evidence", "rollup", "site", "ledger", "weighing", "part"})
+package org.tareline.rig;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;

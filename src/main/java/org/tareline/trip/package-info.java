@@ -1,0 +1,21 @@
+/**
+ * Trips: what is carried, how it travels, and what it weighs.
+ *
+ * @see org.tareline.ArchitectureTests
+ */
+@NullMarked
+@ApplicationModule(
+    allowedDependencies = {
+      "units",
+      "evidence",
+      "rollup",
+      "site",
+      "ledger",
+      "weighing",
+      "part",
+      "rig"
+    })
+package org.tareline.trip;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;
