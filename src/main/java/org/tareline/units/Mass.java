@@ -47,6 +47,15 @@ public record Mass(long nanograms) implements Comparable<Mass> {
     return fromGrams(new BigDecimal(grams));
   }
 
+  /**
+   * Reads a mass with its unit, and so what {@link #toString()} writes.
+   *
+   * @throws UnreadableQuantity if it is none
+   */
+  public static Mass parse(String text) {
+    return Quantity.read(text, Kind.MASS, null).mass();
+  }
+
   public Mass plus(Mass other) {
     return new Mass(Math.addExact(nanograms, other.nanograms));
   }

@@ -1,0 +1,55 @@
+package org.tareline.units;
+
+/**
+ * What a quantity measures. Each kind has one base unit, in which its exact value is held and in
+ * which the API answers when no other is asked for.
+ */
+public enum Kind {
+  MASS("mass", "13 1/4 oz"),
+  LENGTH("length", "4 ft 6 in"),
+  AREA_DENSITY("mass per area", "54 g/m²"),
+  LINE_DENSITY("mass per length", "3.1 g/m"),
+  FORCE("force", "1500 lbf"),
+  ANGLE("angle", "30 deg"),
+  VOLUME("volume", "750 mL"),
+  TEMPERATURE("temperature", "-5 °C"),
+  ENERGY("energy", "450 kcal");
+
+  private final String word;
+  private final String example;
+
+  Kind(String word, String example) {
+    this.word = word;
+    this.example = example;
+  }
+
+  /** The kind as pages and the API say it: {@code mass per area}. */
+  public String word() {
+    return word;
+  }
+
+  /** One text of this kind that {@link Quantity#read(String)} reads. */
+  public String example() {
+    return example;
+  }
+
+  /** The unit whose factor is one: g, m, g/m², g/m, N, deg, mL, °C or kJ. */
+  public Unit base() {
+    return switch (this) {
+      case MASS -> Unit.GRAM;
+      case LENGTH -> Unit.METRE;
+      case AREA_DENSITY -> Unit.GRAM_PER_SQUARE_METRE;
+      case LINE_DENSITY -> Unit.GRAM_PER_METRE;
+      case FORCE -> Unit.NEWTON;
+      case ANGLE -> Unit.DEGREE;
+      case VOLUME -> Unit.MILLILITRE;
+      case TEMPERATURE -> Unit.CELSIUS;
+      case ENERGY -> Unit.KILOJOULE;
+    };
+  }
+
+  /** The word with its article, for sentences: {@code an angle}. */
+  String one() {
+    return ("ae".indexOf(word.charAt(0)) < 0 ? "a " : "an ") + word;
+  }
+}
