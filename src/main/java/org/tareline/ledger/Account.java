@@ -1,0 +1,74 @@
+package org.tareline.ledger;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Entity;
+import jakarta.persistence.EnumType;
+import jakarta.persistence.Enumerated;
+import jakarta.persistence.GeneratedValue;
+import jakarta.persistence.GenerationType;
+import jakarta.persistence.Id;
+import jakarta.persistence.Table;
+import java.time.Instant;
+import java.util.UUID;
+import org.tareline.site.Codes;
+import org.tareline.units.MassStyle;
+
+/** A person who signs in. */
+@Entity
+@Table(name = "account")
+class Account {
+
+  @Id
+  @GeneratedValue(strategy = GenerationType.IDENTITY)
+  private long id;
+
+  @Column(nullable = false, updatable = false)
+  private UUID uuid;
+
+  @Column(nullable = false)
+  private String name;
+
+  @Column(name = "name_key", nullable = false)
+  private String nameKey;
+
+  @Column(name = "password_hash", nullable = false)
+  private String passwordHash;
+
+  @Enumerated(EnumType.STRING)
+  @Column(name = "mass_style", nullable = false, length = 40)
+  private MassStyle massStyle;
+
+  @Column(name = "created_at", nullable = false, updatable = false)
+  private Instant createdAt;
+
+  protected Account() {}
+
+  Account(String name, String passwordHash, Instant createdAt) {
+    this.uuid = UUID.randomUUID();
+    this.name = name;
+    this.nameKey = Codes.key(name);
+    this.passwordHash = passwordHash;
+    this.massStyle = MassStyle.GRAMS;
+    this.createdAt = createdAt;
+  }
+
+  long id() {
+    return id;
+  }
+
+  String name() {
+    return name;
+  }
+
+  String passwordHash() {
+    return passwordHash;
+  }
+
+  MassStyle massStyle() {
+    return massStyle;
+  }
+
+  void showMassesIn(MassStyle style) {
+    this.massStyle = style;
+  }
+}

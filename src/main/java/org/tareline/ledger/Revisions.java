@@ -1,0 +1,96 @@
+package org.tareline.ledger;
+
+import java.time.Clock;
+import java.time.temporal.ChronoUnit;
+import java.util.OptionalLong;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Propagation;
+import org.springframework.transaction.annotation.Transactional;
+import org.tareline.site.Codes;
+import org.tareline.site.Faults;
+import org.tareline.site.Refusal;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * What things of a ledger have been: every state that was saved, and every code they were known by. A save that names
+ * the revision it started from is refused when somebody else has saved since.
+ */
+@Service
+@Transactional(propagation = Propagation.MANDATORY)
+public class Revisions {
+
+  private final RevisionRepository revisions;
+  private final FormerCodeRepository formerCodes;
+  private final JsonMapper json;
+  private final Clock clock;
+
+  Revisions(RevisionRepository revisions, FormerCodeRepository formerCodes, JsonMapper json, Clock clock) {
+    this.revisions = revisions;
+    this.formerCodes = formerCodes;
+    this.json = json;
+    this.clock = clock;
+  }
+
+  /** Keeps a state as it was just saved. */
+  public void keep(Member member, String kind, long subjectId, int number, Object content) {
+    revisions.save(
+        new Revision(
+            member,
+            kind,
+            subjectId,
+            number,
+            json.writeValueAsString(content),
+            clock.instant().truncatedTo(ChronoUnit.MICROS)));
+  }
+
+  /**
+   * Sees to it that a save starts from the newest state.
+   *
+   * @param expected the revision that the change started from; null to save whatever came between
+   * @throws Refusal if somebody else has saved since
+   */
+  public static void guard(String what, int current, @Nullable Integer expected) {
+    if (expected != null && expected != current) {
+      throw Refusal.of(
+          Refusal.Kind.STALE,
+          "",
+          "Somebody else has saved "
+              + what
+              + " since you opened it (revision "
+              + expected
+              + ", now "
+              + current
+              + "). Nothing was overwritten: compare the two and save again.");
+    }
+  }
+
+  /** Which thing once had this code. */
+  public OptionalLong formerly(Member member, String kind, String code) {
+    return formerCodes
+        .findByLedgerIdAndKindAndCodeKey(member.ledgerId(), kind, Codes.key(code))
+        .map(former -> OptionalLong.of(former.subjectId()))
+        .orElse(OptionalLong.empty());
+  }
+
+  /** Notes a fault where a code is on a printed label of another thing. */
+  public void refuseFormerCode(Member member, String kind, String code, @Nullable Long ownId, Faults faults) {
+    OptionalLong former = formerly(member, kind, code);
+    if (former.isPresent() && (ownId == null || former.getAsLong() != ownId)) {
+      faults.conflict("code", "Choose another code: " + code + " was once the code of another " + kind + ".");
+    }
+  }
+
+  /** Keeps the old code findable after a change of code; a thing that takes up an old code of its own has it anew. */
+  public void recode(Member member, String kind, long subjectId, String before, String after) {
+    String keyBefore = Codes.key(before);
+    String keyAfter = Codes.key(after);
+    if (keyBefore.equals(keyAfter)) {
+      return;
+    }
+    formerCodes
+        .findByLedgerIdAndKindAndCodeKey(member.ledgerId(), kind, keyAfter)
+        .ifPresent(formerCodes::delete);
+    formerCodes.save(new FormerCode(member.ledgerId(), kind, keyBefore, subjectId));
+  }
+}

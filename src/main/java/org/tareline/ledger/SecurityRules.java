@@ -1,0 +1,133 @@
+package org.tareline.ledger;
+
+import static org.springframework.security.config.Customizer.withDefaults;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+import org.springframework.core.annotation.Order;
+import org.springframework.http.MediaType;
+import org.springframework.security.authentication.AuthenticationManager;
+import org.springframework.security.authentication.LockedException;
+import org.springframework.security.authentication.ProviderManager;
+import org.springframework.security.config.annotation.web.builders.HttpSecurity;
+import org.springframework.security.config.annotation.web.configurers.AbstractHttpConfigurer;
+import org.springframework.security.config.http.SessionCreationPolicy;
+import org.springframework.security.core.AuthenticationException;
+import org.springframework.security.core.userdetails.UsernameNotFoundException;
+import org.springframework.security.crypto.factory.PasswordEncoderFactories;
+import org.springframework.security.crypto.password.PasswordEncoder;
+import org.springframework.security.web.SecurityFilterChain;
+import org.tareline.site.Codes;
+
+/**
+ * Signing in: by form and session for pages, by HTTP Basic and nothing kept for the API. What an account may then see
+ * is not decided here but in every query, which takes its ledger from the {@link Member}.
+ */
+@Configuration(proxyBeanMethods = false)
+class SecurityRules {
+
+  private static final String CONTENT_SECURITY_POLICY =
+      "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; "
+          + "form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+  @Bean
+  PasswordEncoder passwordEncoder(Clock clock) {
+    return new RememberedMatches(PasswordEncoderFactories.createDelegatingPasswordEncoder(), clock);
+  }
+
+  @Bean
+  AuthenticationManager authenticationManager(AccountRepository accounts, PasswordEncoder passwords, Clock clock) {
+    return new ProviderManager(
+        new PasswordSignIn(
+            name ->
+                accounts
+                    .findByNameKey(Codes.key(name))
+                    .map(account -> new SignedIn(account.id(), account.name(), account.passwordHash()))
+                    .orElseThrow(() -> UsernameNotFoundException.fromUsername(name)),
+            passwords,
+            new SignInThrottle(clock)));
+  }
+
+  @Bean
+  @Order(1)
+  SecurityFilterChain api(HttpSecurity http) throws Exception {
+    return headers(http)
+        .securityMatcher("/api/**")
+        .authorizeHttpRequests(
+            requests -> requests.requestMatchers("/api/openapi/**", "/api/openapi").permitAll().anyRequest().authenticated())
+        .httpBasic(basic -> basic.authenticationEntryPoint(SecurityRules::refuseAtApi))
+        .exceptionHandling(handling -> handling.authenticationEntryPoint(SecurityRules::refuseAtApi))
+        // No cookie is read here, so there is nothing for a forged request to ride on.
+        .csrf(AbstractHttpConfigurer::disable)
+        .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
+        .requestCache(AbstractHttpConfigurer::disable)
+        .build();
+  }
+
+  @Bean
+  @Order(2)
+  SecurityFilterChain pages(HttpSecurity http) throws Exception {
+    return headers(http)
+        .authorizeHttpRequests(
+            requests ->
+                requests
+                    .requestMatchers("/sign-in", "/first-visit", "/error", "/assets/**", "/webjars/**", "/favicon.ico")
+                    .permitAll()
+                    .anyRequest()
+                    .authenticated())
+        .formLogin(
+            form ->
+                form.loginPage("/sign-in")
+                    .usernameParameter("name")
+                    .failureHandler(
+                        (request, response, refused) ->
+                            response.sendRedirect(
+                                refused instanceof LockedException wait
+                                    ? "/sign-in?wait=" + wait.getMessage()
+                                    : "/sign-in?wrong")))
+        .logout(logout -> logout.logoutUrl("/sign-out").logoutSuccessUrl("/sign-in?out"))
+        .csrf(withDefaults())
+        .build();
+  }
+
+  private static HttpSecurity headers(HttpSecurity http) throws Exception {
+    return http.headers(
+        headers ->
+            headers
+                .contentSecurityPolicy(policy -> policy.policyDirectives(CONTENT_SECURITY_POLICY))
+                .referrerPolicy(
+                    referrer ->
+                        referrer.policy(
+                            org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy
+                                .SAME_ORIGIN)));
+  }
+
+  /** Refuses with a problem detail (RFC 9457), as everything at the API does. */
+  private static void refuseAtApi(
+      HttpServletRequest request, HttpServletResponse response, AuthenticationException refused) throws IOException {
+    String body;
+    if (refused instanceof LockedException wait) {
+      response.setStatus(429);
+      response.setHeader("Retry-After", wait.getMessage());
+      body =
+          "{\"title\":\"Too Many Requests\",\"status\":429,\"detail\":\"Too many wrong passwords for this name from "
+              + "this address. Wait "
+              + wait.getMessage()
+              + " s and try again.\"}";
+    } else {
+      response.setStatus(HttpServletResponse.SC_UNAUTHORIZED);
+      response.setHeader("WWW-Authenticate", "Basic realm=\"Tareline\"");
+      body =
+          "{\"title\":\"Unauthorized\",\"status\":401,\"detail\":\"Sign in by HTTP Basic with the name and the "
+              + "password of an account.\"}";
+    }
+    response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
+    response.setCharacterEncoding(StandardCharsets.UTF_8.name());
+    response.getWriter().write(body);
+  }
+}

@@ -1,0 +1,85 @@
+package org.tareline.ledger.web;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.tareline.ledger.FirstVisit;
+import org.tareline.site.Refusal;
+
+/** The first visit, and signing in. */
+@Controller
+class SignInController {
+
+  /** What was typed on the first visit, as typed; the password is not given back. */
+  record FirstVisitForm(
+      @Nullable String name, @Nullable String password, @Nullable String token, @Nullable String sample) {}
+
+  private final FirstVisit firstVisit;
+
+  SignInController(FirstVisit firstVisit) {
+    this.firstVisit = firstVisit;
+  }
+
+  @GetMapping("/sign-in")
+  String signIn(
+      @RequestParam(required = false) @Nullable String wrong,
+      @RequestParam(required = false) @Nullable String wait,
+      Model model) {
+    if (firstVisit.awaited()) {
+      return "redirect:/first-visit";
+    }
+    String problem = null;
+    if (wrong != null) {
+      problem = "The name and the password do not go together.";
+    } else if (wait != null && wait.matches("\\d{1,6}")) {
+      problem = "Too many wrong passwords for this name from here. Wait " + wait + " s and try again.";
+    }
+    model.addAttribute(
+        "faults", problem == null ? List.of() : List.of(new Refusal.Fault("name", problem)));
+    return "ledger/sign-in";
+  }
+
+  @GetMapping("/first-visit")
+  String firstVisit(HttpServletRequest request, Model model) {
+    if (!firstVisit.awaited()) {
+      return "redirect:/sign-in";
+    }
+    return page(request, model, new FirstVisitForm("", null, "", "on"), List.of());
+  }
+
+  @PostMapping("/first-visit")
+  String makeFirstAccount(
+      HttpServletRequest request,
+      HttpServletResponse response,
+      Model model,
+      @ModelAttribute FirstVisitForm form) {
+    try {
+      firstVisit.make(request, form.name(), form.password(), form.token(), form.sample() != null);
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      return page(request, model, form, refusal.faults());
+    }
+    // Signed in at once: whoever made the account has just typed its password.
+    try {
+      request.login(String.valueOf(form.name()).strip(), form.password());
+    } catch (jakarta.servlet.ServletException notSignedIn) {
+      return "redirect:/sign-in";
+    }
+    return "redirect:/";
+  }
+
+  private static String page(
+      HttpServletRequest request, Model model, FirstVisitForm form, List<Refusal.Fault> faults) {
+    model.addAttribute("form", form);
+    model.addAttribute("faults", faults);
+    model.addAttribute("local", FirstVisit.isLocal(request));
+    return "ledger/first-visit";
+  }
+}

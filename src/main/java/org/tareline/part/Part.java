@@ -1,0 +1,165 @@
+package org.tareline.part;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Entity;
+import jakarta.persistence.GeneratedValue;
+import jakarta.persistence.GenerationType;
+import jakarta.persistence.Id;
+import jakarta.persistence.Table;
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.Basis;
+import org.tareline.evidence.Stated;
+import org.tareline.site.Codes;
+import org.tareline.units.Mass;
+import org.tareline.weighing.Weighing;
+
+/** One kind of thing owned or being made. */
+@Entity
+@Table(name = "part")
+public class Part {
+
+  @Id
+  @GeneratedValue(strategy = GenerationType.IDENTITY)
+  private long id;
+
+  @Column(nullable = false, updatable = false)
+  private UUID uuid;
+
+  @Column(name = "ledger_id", nullable = false, updatable = false)
+  private long ledgerId;
+
+  @Column(nullable = false)
+  private String code;
+
+  @Column(name = "code_key", nullable = false)
+  private String codeKey;
+
+  @Column(nullable = false)
+  private String name;
+
+  @Column(nullable = false)
+  private String system;
+
+  @Column(nullable = false)
+  private int owned;
+
+  @Column(name = "stated_ng")
+  private @Nullable Long stated;
+
+  @Column(name = "stated_typed")
+  private @Nullable String statedTyped;
+
+  @Column(name = "stated_half_width_ng")
+  private @Nullable Long statedHalfWidth;
+
+  @Column(name = "stated_tolerance_typed")
+  private @Nullable String statedToleranceTyped;
+
+  @Column private @Nullable String note;
+
+  @Column(name = "created_at", nullable = false, updatable = false)
+  private Instant createdAt;
+
+  @Column(nullable = false)
+  private int revision;
+
+  protected Part() {}
+
+  Part(long ledgerId, Parts.Read read, Instant createdAt) {
+    this.uuid = UUID.randomUUID();
+    this.ledgerId = ledgerId;
+    this.createdAt = createdAt;
+    describe(read);
+  }
+
+  /** Takes on what was read, as a new revision. */
+  void describe(Parts.Read read) {
+    this.code = read.code();
+    this.codeKey = Codes.key(read.code());
+    this.name = read.name();
+    this.system = read.system().word();
+    this.owned = read.owned();
+    this.stated = read.stated() == null ? null : read.stated().nanograms();
+    this.statedTyped = read.statedTyped();
+    this.statedHalfWidth = read.statedHalfWidth() == null ? null : read.statedHalfWidth().nanograms();
+    this.statedToleranceTyped = read.statedToleranceTyped();
+    this.note = read.note();
+    this.revision++;
+  }
+
+  public long id() {
+    return id;
+  }
+
+  public UUID uuid() {
+    return uuid;
+  }
+
+  public String code() {
+    return code;
+  }
+
+  public String name() {
+    return name;
+  }
+
+  public GearSystem system() {
+    return GearSystem.of(system).orElse(GearSystem.OTHER);
+  }
+
+  public int owned() {
+    return owned;
+  }
+
+  public Optional<String> statedTyped() {
+    return Optional.ofNullable(statedTyped);
+  }
+
+  public Optional<String> statedToleranceTyped() {
+    return Optional.ofNullable(statedToleranceTyped);
+  }
+
+  public Optional<Mass> stated() {
+    return Optional.ofNullable(stated).map(Mass::new);
+  }
+
+  public Optional<String> note() {
+    return Optional.ofNullable(note);
+  }
+
+  public int revision() {
+    return revision;
+  }
+
+  /**
+   * What it weighs by the best evidence there is.
+   *
+   * @param newest its newest usable weighing, if it has one
+   * @param ledgerTolerance half-width of a stated mass without a tolerance of its own, as a fraction of it
+   */
+  PartMass mass(@Nullable Weighing newest, BigDecimal ledgerTolerance) {
+    if (newest != null) {
+      return new PartMass(newest.estimate(), Basis.WEIGHED, newest);
+    }
+    return statedMass(ledgerTolerance);
+  }
+
+  private PartMass statedMass(BigDecimal ledgerTolerance) {
+    if (stated == null) {
+      return PartMass.UNKNOWN;
+    }
+    Mass mass = new Mass(stated);
+    Mass halfWidth =
+        statedHalfWidth == null
+            ? Mass.fromGrams(mass.grams().multiply(ledgerTolerance))
+            : new Mass(statedHalfWidth);
+    return new PartMass(
+        Stated.of("part:" + uuid + ":stated", "stated mass of " + code, mass, halfWidth).estimate(),
+        Basis.ESTIMATED,
+        null);
+  }
+}

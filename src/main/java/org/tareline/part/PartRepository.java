@@ -1,0 +1,61 @@
+package org.tareline.part;
+
+import jakarta.persistence.LockModeType;
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+import org.springframework.data.domain.Limit;
+import org.springframework.data.jpa.repository.Lock;
+import org.springframework.data.jpa.repository.Query;
+import org.springframework.data.repository.Repository;
+
+interface PartRepository extends Repository<Part, Long> {
+
+  Part save(Part part);
+
+  Optional<Part> findByLedgerIdAndCodeKey(long ledgerId, String codeKey);
+
+  Optional<Part> findByLedgerIdAndId(long ledgerId, long id);
+
+  @Query("select p.id from Part p where p.ledgerId = :ledgerId and p.codeKey = :codeKey")
+  Optional<Long> idOf(long ledgerId, String codeKey);
+
+  /** For changing it: nobody else changes it until this transaction ends. Ask by id, before it is loaded unlocked. */
+  @Lock(LockModeType.PESSIMISTIC_WRITE)
+  @Query("select p from Part p where p.ledgerId = :ledgerId and p.id = :id")
+  Optional<Part> lock(long ledgerId, long id);
+
+  List<Part> findByLedgerIdOrderByCodeKey(long ledgerId);
+
+  List<Part> findByLedgerIdAndIdIn(long ledgerId, Collection<Long> ids);
+
+  List<Part> findByLedgerIdAndCodeKeyIn(long ledgerId, Collection<String> codeKeys);
+
+  /** Those whose code or name holds the text, best fit first: the code itself, its beginning, then the rest by code. */
+  @Query(
+      """
+      select p from Part p
+      where p.ledgerId = :ledgerId
+        and (p.codeKey like concat('%', :text, '%') escape '\\' or lower(p.name) like concat('%', :text, '%') escape '\\')
+      order by
+        case when p.codeKey like :text escape '\\' then 0
+             when p.codeKey like concat(:text, '%') escape '\\' then 1
+             when lower(p.name) like concat(:text, '%') escape '\\' then 2
+             else 3 end,
+        p.codeKey
+      """)
+  List<Part> holding(long ledgerId, String text, Limit limit);
+
+  /** Those that have neither a usable weighing nor anything that waits for one to replace it. */
+  @Query(
+      """
+      select p from Part p
+      where p.ledgerId = :ledgerId
+        and not exists (
+          select 1 from OnThePan o
+          where o.ledgerId = :ledgerId and o.kind = 'part' and o.subjectId = p.id and o.usable = true
+            and not exists (select 1 from Voiding v where v.weighingId = o.weighing.id))
+      order by p.codeKey
+      """)
+  List<Part> neverWeighed(long ledgerId, Limit limit);
+}

@@ -1,0 +1,223 @@
+package org.tareline.part;
+
+import java.time.Clock;
+import java.time.temporal.ChronoUnit;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.springframework.data.domain.Limit;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+import org.tareline.ledger.Member;
+import org.tareline.ledger.Revisions;
+import org.tareline.site.Codes;
+import org.tareline.site.Faults;
+import org.tareline.site.NotThere;
+import org.tareline.units.Kind;
+import org.tareline.units.Mass;
+import org.tareline.units.Quantity;
+import org.tareline.units.Tolerance;
+import org.tareline.units.Unit;
+import org.tareline.weighing.Subject;
+import org.tareline.weighing.Weighing;
+import org.tareline.weighing.Weighings;
+
+/** The parts of a ledger, and what they weigh. */
+@Service
+@Transactional(readOnly = true)
+public class Parts {
+
+  static final String KIND = "part";
+
+  /**
+   * A part as somebody typed it. A bare number is in grams.
+   *
+   * @param system a word of {@link GearSystem}; {@code other} when left out
+   * @param owned how many of it are owned; 1 when left out
+   */
+  public record Entry(
+      @Nullable String code,
+      @Nullable String name,
+      @Nullable String system,
+      @Nullable String owned,
+      @Nullable StatedEntry stated,
+      @Nullable String note) {}
+
+  /** A stated or guessed mass as somebody typed it, with a tolerance such as {@code 5 %} or {@code 2 g}. */
+  public record StatedEntry(@Nullable String mass, @Nullable String tolerance) {}
+
+  /** An entry that could be read; as kept with each revision. */
+  record Read(
+      String code,
+      String name,
+      GearSystem system,
+      int owned,
+      @Nullable Mass stated,
+      @Nullable String statedTyped,
+      @Nullable Mass statedHalfWidth,
+      @Nullable String statedToleranceTyped,
+      @Nullable String note) {}
+
+  private final PartRepository parts;
+  private final Weighings weighings;
+  private final Revisions revisions;
+  private final Clock clock;
+
+  Parts(PartRepository parts, Weighings weighings, Revisions revisions, Clock clock) {
+    this.parts = parts;
+    this.weighings = weighings;
+    this.revisions = revisions;
+    this.clock = clock;
+  }
+
+  public List<Part> all(Member member) {
+    return parts.findByLedgerIdOrderByCodeKey(member.ledgerId());
+  }
+
+  /** The part with this code, or that once had it. */
+  public Optional<Part> find(Member member, String code) {
+    return id(member, code).flatMap(id -> parts.findByLedgerIdAndId(member.ledgerId(), id));
+  }
+
+  private Optional<Long> id(Member member, String code) {
+    return parts
+        .idOf(member.ledgerId(), Codes.key(code))
+        .or(() -> revisions.formerly(member, KIND, code).stream().boxed().findFirst());
+  }
+
+  public Part get(Member member, String code) {
+    return find(member, code).orElseThrow(() -> new NotThere("part"));
+  }
+
+  public List<Part> byIds(Member member, Collection<Long> ids) {
+    return ids.isEmpty() ? List.of() : parts.findByLedgerIdAndIdIn(member.ledgerId(), ids);
+  }
+
+  /** Those that have these codes now, by the key of the code. */
+  public Map<String, Part> byCodes(Member member, Collection<String> codes) {
+    Map<String, Part> found = new HashMap<>();
+    List<String> keys = codes.stream().map(Codes::key).distinct().toList();
+    if (!keys.isEmpty()) {
+      parts
+          .findByLedgerIdAndCodeKeyIn(member.ledgerId(), keys)
+          .forEach(part -> found.put(Codes.key(part.code()), part));
+      keys.stream()
+          .filter(key -> !found.containsKey(key))
+          .forEach(key -> find(member, key).ifPresent(part -> found.put(key, part)));
+    }
+    return found;
+  }
+
+  /** Those whose code or name holds the text, best fit first. */
+  public List<Part> search(Member member, String text, int most) {
+    String key = Codes.key(text).replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_");
+    return key.length() > 200 ? List.of() : parts.holding(member.ledgerId(), key, Limit.of(most));
+  }
+
+  /** Those that were never weighed, by code. */
+  public List<Part> waiting(Member member, int most) {
+    return parts.neverWeighed(member.ledgerId(), Limit.of(most));
+  }
+
+  /** What each of these parts weighs, in a fixed number of queries. */
+  public Map<Long, PartMass> masses(Member member, Collection<Part> of) {
+    Map<Long, Weighing> newest =
+        weighings.newestUsable(member, Subject.PART, of.stream().map(Part::id).toList());
+    Map<Long, PartMass> masses = new HashMap<>();
+    for (Part part : of) {
+      masses.put(part.id(), part.mass(newest.get(part.id()), member.statedTolerance()));
+    }
+    return masses;
+  }
+
+  public PartMass mass(Member member, Part part) {
+    return part.mass(
+        weighings.newestUsable(member, Subject.part(part.id())).orElse(null), member.statedTolerance());
+  }
+
+  /**
+   * Puts a part into the ledger.
+   *
+   * @throws org.tareline.site.Refusal if the entry cannot be read or the code is taken
+   */
+  @Transactional
+  public Part add(Member member, Entry entry) {
+    Read read = read(member, entry, null);
+    Part part = parts.save(new Part(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
+    revisions.keep(member, KIND, part.id(), part.revision(), read);
+    return part;
+  }
+
+  /**
+   * Describes a part anew; the earlier description is kept.
+   *
+   * @param expected the revision that the change started from; null to save whatever came between
+   * @throws NotThere if there is no such part
+   * @throws org.tareline.site.Refusal if the entry cannot be read, the code is taken or somebody saved since
+   */
+  @Transactional
+  public Part change(Member member, String code, Entry entry, @Nullable Integer expected) {
+    Part part =
+        id(member, code)
+            .flatMap(id -> parts.lock(member.ledgerId(), id))
+            .orElseThrow(() -> new NotThere("part"));
+    Revisions.guard("part " + part.code(), part.revision(), expected);
+    Read read = read(member, entry, part);
+    revisions.recode(member, KIND, part.id(), part.code(), read.code());
+    part.describe(read);
+    revisions.keep(member, KIND, part.id(), part.revision(), read);
+    return part;
+  }
+
+  private Read read(Member member, Entry entry, @Nullable Part itself) {
+    Faults faults = new Faults();
+    String code = Codes.read(faults, "code", entry.code());
+    String name = faults.text("name", entry.name(), "a name", 200);
+    String systemTyped = faults.optionalText("system", entry.system(), "the system", 60);
+    GearSystem system = systemTyped == null ? GearSystem.OTHER : GearSystem.of(systemTyped).orElse(null);
+    if (system == null) {
+      faults.add("system", "Say hang, sleep, rain, pack, clothing, cook, water, food, light, repair, hygiene or other.");
+    }
+    int owned = faults.wholeNumber("owned", entry.owned(), "how many are owned", 0, 1_000_000, 1);
+    String note = faults.optionalText("note", entry.note(), "the note", 2000);
+
+    StatedEntry statedEntry = entry.stated() == null ? new StatedEntry(null, null) : entry.stated();
+    String statedTyped = faults.optionalText("stated.mass", statedEntry.mass(), "the stated mass", 200);
+    String toleranceTyped =
+        faults.optionalText("stated.tolerance", statedEntry.tolerance(), "the tolerance", 200);
+    Quantity stated =
+        statedTyped == null
+            ? null
+            : faults.read("stated.mass", () -> Quantity.read(statedTyped, Kind.MASS, Unit.GRAM).positive());
+    Tolerance tolerance =
+        toleranceTyped == null
+            ? null
+            : faults.read("stated.tolerance", () -> Tolerance.read(toleranceTyped, Kind.MASS, Unit.GRAM));
+    if (toleranceTyped != null && statedTyped == null) {
+      faults.add("stated.mass", "Give the stated mass that the tolerance belongs to.");
+    }
+
+    if (faults.none()) {
+      Optional<Part> other = parts.findByLedgerIdAndCodeKey(member.ledgerId(), Codes.key(code));
+      if (other.isPresent() && (itself == null || other.get().id() != itself.id())) {
+        faults.conflict("code", "Choose another code: " + code + " is " + other.get().name() + " already.");
+      } else {
+        revisions.refuseFormerCode(member, KIND, code, itself == null ? null : itself.id(), faults);
+      }
+    }
+    faults.refuseIfAny();
+    return new Read(
+        code,
+        name,
+        system == null ? GearSystem.OTHER : system,
+        owned,
+        stated == null ? null : stated.mass(),
+        statedTyped,
+        stated == null || tolerance == null ? null : tolerance.ofMass(stated.mass()),
+        toleranceTyped,
+        note);
+  }
+}

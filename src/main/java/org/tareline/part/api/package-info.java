@@ -1,0 +1,5 @@
+/** JSON of {@link org.tareline.part}. */
+@NullMarked
+package org.tareline.part.api;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,5 @@
+/** Pages of {@link org.tareline.part}. */
+@NullMarked
+package org.tareline.part.web;
+
+import org.jspecify.annotations.NullMarked;

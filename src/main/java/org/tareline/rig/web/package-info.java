@@ -1,0 +1,5 @@
+/** Pages of {@link org.tareline.rig}. */
+@NullMarked
+package org.tareline.rig.web;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,34 @@
+package org.tareline.site;
+
+import java.util.Locale;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+
+/** Codes that fit on a label. Two codes that differ in case alone are the same code. */
+public final class Codes {
+
+  /** The most characters that a code may have. */
+  public static final int LONGEST = 60;
+
+  private static final Pattern FIT_FOR_A_LABEL = Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{N} ._+#-]*");
+
+  private Codes() {}
+
+  /** The form of a code by which it is found. */
+  public static String key(String code) {
+    return code.strip().toLowerCase(Locale.ROOT);
+  }
+
+  /** The code as typed, stripped; a fault is noted where it would not fit on a label or in an address. */
+  public static String read(Faults faults, String field, @Nullable String typed) {
+    String code = faults.text(field, typed, "a code", LONGEST);
+    if (!code.isEmpty() && code.length() <= LONGEST && !FIT_FOR_A_LABEL.matcher(code).matches()) {
+      faults.add(
+          field,
+          "Make the code of letters, digits, spaces and . _ + # - and begin it with a letter or digit; read \""
+              + Faults.shortened(code)
+              + "\".");
+    }
+    return code;
+  }
+}

@@ -1,0 +1,75 @@
+package org.tareline.site;
+
+import jakarta.servlet.RequestDispatcher;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.security.SecureRandom;
+import java.util.HexFormat;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.boot.webmvc.error.ErrorController;
+import org.springframework.http.HttpStatus;
+import org.springframework.http.MediaType;
+import org.springframework.http.ProblemDetail;
+import org.springframework.http.ResponseEntity;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.RequestMapping;
+
+/**
+ * What is answered when nothing else would: our own words and, where it is our fault, a number by which the log tells
+ * what happened. Never the exception's text.
+ */
+@Controller
+class ErrorPages implements ErrorController {
+
+  private static final Logger LOG = LoggerFactory.getLogger(ErrorPages.class);
+  private static final SecureRandom RANDOM = new SecureRandom();
+
+  @RequestMapping("/error")
+  Object error(HttpServletRequest request, HttpServletResponse response, Model model) {
+    HttpStatus status = status(request);
+    String reference = status.is5xxServerError() ? reference(request) : "";
+    String path = String.valueOf(request.getAttribute(RequestDispatcher.ERROR_REQUEST_URI));
+    if (path.startsWith("/api/")) {
+      ProblemDetail problem = ProblemDetail.forStatusAndDetail(status, detail(status, reference));
+      return ResponseEntity.status(status).contentType(MediaType.APPLICATION_PROBLEM_JSON).body(problem);
+    }
+    response.setStatus(status.value());
+    model.addAttribute("status", status.value());
+    model.addAttribute("words", words(status));
+    model.addAttribute("reference", reference);
+    return "error";
+  }
+
+  private static HttpStatus status(HttpServletRequest request) {
+    HttpStatus status =
+        request.getAttribute(RequestDispatcher.ERROR_STATUS_CODE) instanceof Integer code
+            ? HttpStatus.resolve(code)
+            : HttpStatus.NOT_FOUND;
+    return status == null ? HttpStatus.INTERNAL_SERVER_ERROR : status;
+  }
+
+  private static String reference(HttpServletRequest request) {
+    byte[] bytes = new byte[4];
+    RANDOM.nextBytes(bytes);
+    String reference = HexFormat.of().formatHex(bytes);
+    LOG.error(
+        "Reference {}", reference, (Throwable) request.getAttribute(RequestDispatcher.ERROR_EXCEPTION));
+    return reference;
+  }
+
+  private static String words(HttpStatus status) {
+    return switch (status) {
+      case NOT_FOUND -> "There is no such page or thing in this ledger";
+      case FORBIDDEN -> "This was not allowed";
+      case METHOD_NOT_ALLOWED -> "That cannot be done at this address";
+      case CONTENT_TOO_LARGE -> "That was more than can be taken in at once";
+      default -> status.is5xxServerError() ? "Something broke on our side" : "That could not be understood";
+    };
+  }
+
+  private static String detail(HttpStatus status, String reference) {
+    return words(status) + (reference.isEmpty() ? "." : ". The log has it under reference " + reference + ".");
+  }
+}

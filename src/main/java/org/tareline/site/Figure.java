@@ -1,0 +1,61 @@
+package org.tareline.site;
+
+import java.util.Collection;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.Estimate;
+import org.tareline.units.Mass;
+import org.tareline.units.MassStyle;
+
+/**
+ * A mass as a page shows it, in the style its reader picked; every string is ready.
+ *
+ * @param exact the exact grams, for {@code <data value>}
+ * @param number as in a column whose heading names the unit: {@code 612.4}
+ * @param plusMinus its expanded uncertainty in the same way: {@code ± 1.9}
+ * @param sentence with its unit and uncertainty: {@code 612.4 g ± 1.9 g}
+ */
+public record Figure(String exact, String number, String plusMinus, String sentence) {
+
+  /** Decimals past which a column of figures only looks exact. */
+  private static final int MOST_DECIMALS = 3;
+
+  /** A figure by itself: as many decimals as two significant figures of its uncertainty ask for. */
+  public static Figure of(Estimate estimate, MassStyle style) {
+    Mass uncertainty = estimate.expandedUncertainty();
+    int decimals =
+        uncertainty.signum() == 0 ? style.decimals(estimate.value()) : style.decimals(uncertainty, 2);
+    return of(estimate, style, decimals);
+  }
+
+  /** A figure in a column whose figures all have so many decimals. */
+  public static Figure of(Estimate estimate, MassStyle style, int decimals) {
+    Mass uncertainty = estimate.expandedUncertainty();
+    return new Figure(
+        estimate.value().grams().toPlainString(),
+        style.number(estimate.value(), decimals),
+        "± " + style.number(uncertainty, decimals),
+        style.withUncertainty(estimate.value(), uncertainty));
+  }
+
+  /** A figure, or null where nothing is known. */
+  public static @Nullable Figure orNull(@Nullable Estimate estimate, MassStyle style, int decimals) {
+    return estimate == null ? null : of(estimate, style, decimals);
+  }
+
+  /** The decimals of a column: enough for the surest of its figures, to one significant figure of its uncertainty. */
+  public static int decimals(Collection<? extends @Nullable Estimate> column, MassStyle style) {
+    return column.stream()
+        .filter(Objects::nonNull)
+        .mapToInt(
+            estimate -> {
+              Mass uncertainty = estimate.expandedUncertainty();
+              return uncertainty.signum() == 0
+                  ? style.decimals(estimate.value())
+                  : style.decimals(uncertainty, 1);
+            })
+        .map(decimals -> Math.min(decimals, MOST_DECIMALS))
+        .max()
+        .orElse(0);
+  }
+}

@@ -1,0 +1,36 @@
+package org.tareline.site.json;
+
+import org.jspecify.annotations.Nullable;
+import tools.jackson.core.JsonParser;
+import tools.jackson.core.JsonToken;
+import tools.jackson.databind.DeserializationContext;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.ValueDeserializer;
+
+/**
+ * A quantity in a request, as text for the one reader of quantities: a string as a person would type it, a bare number,
+ * or {@code {"value":"381.5","unit":"g"}}. Numbers come through digit by digit, never by way of a double.
+ */
+public final class TypedText extends ValueDeserializer<@Nullable String> {
+
+  @Override
+  public @Nullable String deserialize(JsonParser parser, DeserializationContext context) {
+    JsonToken token = parser.currentToken();
+    if (token == JsonToken.START_OBJECT) {
+      JsonNode object = context.readTree(parser);
+      return text(object.get("value"), context) + " " + text(object.get("unit"), context);
+    }
+    if (token == JsonToken.VALUE_STRING || token.isNumeric()) {
+      return parser.getString();
+    }
+    return (String) context.handleUnexpectedToken(String.class, parser);
+  }
+
+  private static String text(@Nullable JsonNode node, DeserializationContext context) {
+    if (node == null || !node.isString()) {
+      return context.reportInputMismatch(
+          String.class, "a quantity as an object has a \"value\" and a \"unit\", both strings");
+    }
+    return node.stringValue();
+  }
+}

@@ -1,0 +1,62 @@
+package org.tareline.weighing;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Entity;
+import jakarta.persistence.FetchType;
+import jakarta.persistence.GeneratedValue;
+import jakarta.persistence.GenerationType;
+import jakarta.persistence.Id;
+import jakarta.persistence.JoinColumn;
+import jakarta.persistence.ManyToOne;
+import jakarta.persistence.Table;
+import java.time.Instant;
+import org.hibernate.annotations.Immutable;
+import org.jspecify.annotations.Nullable;
+
+/** That a subject stood on the pan in a weighing, how many of it, and whether that may say what it weighs. */
+@Entity
+@Immutable
+@Table(name = "weighing_subject")
+class OnThePan {
+
+  @Id
+  @GeneratedValue(strategy = GenerationType.IDENTITY)
+  private long id;
+
+  @ManyToOne(fetch = FetchType.LAZY)
+  @JoinColumn(name = "weighing_id", nullable = false)
+  private Weighing weighing;
+
+  @Column(name = "ledger_id", nullable = false)
+  private long ledgerId;
+
+  @Column(nullable = false)
+  private String kind;
+
+  @Column(name = "subject_id", nullable = false)
+  private long subjectId;
+
+  @Column(nullable = false)
+  private int quantity;
+
+  @Column private @Nullable String piece;
+
+  @Column(nullable = false)
+  private boolean usable;
+
+  /** As the weighing's own, repeated here so that the newest one is found by one index however many there are. */
+  @Column(name = "weighed_at", nullable = false)
+  private Instant weighedAt;
+
+  protected OnThePan() {}
+
+  OnThePan(Weighing weighing, Subject subject) {
+    this.weighing = weighing;
+    this.ledgerId = weighing.ledgerId();
+    this.kind = subject.kind();
+    this.subjectId = subject.id();
+    this.quantity = weighing.pieceCount();
+    this.usable = weighing.condition().saysTheMass();
+    this.weighedAt = weighing.weighedAt();
+  }
+}

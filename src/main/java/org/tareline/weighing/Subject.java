@@ -1,0 +1,17 @@
+package org.tareline.weighing;
+
+/**
+ * What is weighed: a kind and an id of that kind, and nothing more, so that a weighing need not know what a part or a
+ * rig is.
+ *
+ * @param kind {@code part} or {@code rig}
+ * @param id the row it has in its own table
+ */
+public record Subject(String kind, long id) {
+
+  public static final String PART = "part";
+
+  public static Subject part(long id) {
+    return new Subject(PART, id);
+  }
+}

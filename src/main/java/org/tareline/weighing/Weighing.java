@@ -1,0 +1,183 @@
+package org.tareline.weighing;
+
+import jakarta.persistence.CollectionTable;
+import jakarta.persistence.Column;
+import jakarta.persistence.Convert;
+import jakarta.persistence.ElementCollection;
+import jakarta.persistence.Entity;
+import jakarta.persistence.FetchType;
+import jakarta.persistence.GeneratedValue;
+import jakarta.persistence.GenerationType;
+import jakarta.persistence.Id;
+import jakarta.persistence.JoinColumn;
+import jakarta.persistence.ManyToOne;
+import jakarta.persistence.OrderColumn;
+import jakarta.persistence.Table;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.hibernate.annotations.Immutable;
+import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.Estimate;
+import org.tareline.evidence.Stated;
+import org.tareline.evidence.WeighingEvidence;
+import org.tareline.units.Mass;
+
+/** One event on a scale. Never changed and never deleted; a wrong one is struck out and replaced. */
+@Entity
+@Immutable
+@Table(name = "weighing")
+public class Weighing {
+
+  @Id
+  @GeneratedValue(strategy = GenerationType.IDENTITY)
+  private long id;
+
+  @Column(nullable = false)
+  private UUID uuid;
+
+  @Column(name = "ledger_id", nullable = false)
+  private long ledgerId;
+
+  @ManyToOne(fetch = FetchType.LAZY)
+  @JoinColumn(name = "scale_id")
+  private @Nullable Scale scale;
+
+  @Column(name = "tolerance_ng")
+  private @Nullable Long tolerance;
+
+  @Column(name = "tolerance_typed")
+  private @Nullable String toleranceTyped;
+
+  @Column(name = "tare_ng", nullable = false)
+  private long tare;
+
+  @Column(name = "tare_typed")
+  private @Nullable String tareTyped;
+
+  @Column(name = "piece_count", nullable = false)
+  private int pieceCount;
+
+  @Convert(converter = Condition.Stored.class)
+  @Column(nullable = false)
+  private Condition condition;
+
+  @Column private @Nullable String note;
+
+  @Column(name = "weighed_at", nullable = false)
+  private Instant weighedAt;
+
+  @Column(name = "entered_at", nullable = false)
+  private Instant enteredAt;
+
+  @Column(name = "entered_by", nullable = false)
+  private long enteredBy;
+
+  @ElementCollection
+  @CollectionTable(name = "reading", joinColumns = @JoinColumn(name = "weighing_id"))
+  @OrderColumn(name = "position")
+  @Column
+  private List<Reading> readings;
+
+  protected Weighing() {}
+
+  Weighing(long ledgerId, Weighings.Read read, Instant enteredAt, long enteredBy) {
+    this.uuid = UUID.randomUUID();
+    this.ledgerId = ledgerId;
+    this.scale = read.scale();
+    this.tolerance = read.tolerance() == null ? null : read.tolerance().nanograms();
+    this.toleranceTyped = read.toleranceTyped();
+    this.tare = read.tare().nanograms();
+    this.tareTyped = read.tareTyped();
+    this.pieceCount = read.count();
+    this.condition = read.condition();
+    this.note = read.note();
+    this.weighedAt = read.weighedAt();
+    this.enteredAt = enteredAt;
+    this.enteredBy = enteredBy;
+    this.readings = new ArrayList<>();
+    read.readings().forEach(quantity -> readings.add(new Reading(ledgerId, quantity.mass(), quantity.text())));
+  }
+
+  long id() {
+    return id;
+  }
+
+  long ledgerId() {
+    return ledgerId;
+  }
+
+  /** The id by which the API and the pages know it. */
+  public UUID uuid() {
+    return uuid;
+  }
+
+  /** The scale, or nothing where it was not recorded. */
+  public Optional<Scale> scale() {
+    return Optional.ofNullable(scale);
+  }
+
+  /** How sure a weight is whose scale was not recorded, as it was typed. */
+  public Optional<String> toleranceTyped() {
+    return Optional.ofNullable(toleranceTyped);
+  }
+
+  public List<Reading> readings() {
+    return List.copyOf(readings);
+  }
+
+  public Mass tare() {
+    return new Mass(tare);
+  }
+
+  public Optional<String> tareTyped() {
+    return Optional.ofNullable(tareTyped);
+  }
+
+  /** How many alike pieces were on the pan together. */
+  public int pieceCount() {
+    return pieceCount;
+  }
+
+  public Condition condition() {
+    return condition;
+  }
+
+  public Optional<String> note() {
+    return Optional.ofNullable(note);
+  }
+
+  public Instant weighedAt() {
+    return weighedAt;
+  }
+
+  public Instant enteredAt() {
+    return enteredAt;
+  }
+
+  /** The mass of one piece, and how sure it is. */
+  public Estimate estimate() {
+    return evidence().map(WeighingEvidence::estimate).orElseGet(this::asGoodAsItsTolerance);
+  }
+
+  private Estimate asGoodAsItsTolerance() {
+    Mass halfWidth = new Mass(tolerance == null ? 0 : tolerance / pieceCount);
+    return Stated.of(
+            "weighing:" + uuid,
+            "scale not recorded, taken as good to ±" + toleranceTyped,
+            WeighingEvidence.each(masses(), tare(), pieceCount),
+            halfWidth)
+        .estimate();
+  }
+
+  /** The terms that make up its uncertainty; nothing where the scale was not recorded. */
+  public Optional<WeighingEvidence> evidence() {
+    return scale().map(s -> WeighingEvidence.from("weighing:" + uuid, masses(), tare(), pieceCount, s.instrument()));
+  }
+
+  private List<Mass> masses() {
+    return readings.stream().map(Reading::mass).toList();
+  }
+}

@@ -1,0 +1,5 @@
+/** Pages of {@link org.tareline.weighing}. */
+@NullMarked
+package org.tareline.weighing.web;
+
+import org.jspecify.annotations.NullMarked;
