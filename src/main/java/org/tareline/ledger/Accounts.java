@@ -18,7 +18,9 @@ import org.tareline.units.MassStyle;
 @Service
 public class Accounts {
 
-  /** OWASP ASVS 4.0.3, 2.1.1 and 2.1.2: at least 12 characters; bcrypt takes no more than 72 bytes. */
+  /**
+   * OWASP ASVS 4.0.3, 2.1.1 and 2.1.2: at least 12 characters; bcrypt takes no more than 72 bytes.
+   */
   private static final int SHORTEST_PASSWORD = 12;
 
   private static final int LONGEST_PASSWORD = 72;
@@ -63,7 +65,8 @@ public class Accounts {
     String readPassword = password == null ? "" : password;
     if (readPassword.length() < SHORTEST_PASSWORD) {
       faults.add("password", "Choose a password of at least " + SHORTEST_PASSWORD + " characters.");
-    } else if (readPassword.getBytes(java.nio.charset.StandardCharsets.UTF_8).length > LONGEST_PASSWORD) {
+    } else if (readPassword.getBytes(java.nio.charset.StandardCharsets.UTF_8).length
+        > LONGEST_PASSWORD) {
       faults.add("password", "Choose a password of at most " + LONGEST_PASSWORD + " bytes.");
     }
     if (accounts.findByNameKey(Codes.key(readName)).isPresent()) {

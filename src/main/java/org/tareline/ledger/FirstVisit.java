@@ -16,9 +16,9 @@ import org.springframework.stereotype.Component;
 import org.tareline.site.Refusal;
 
 /**
- * The making of the first account. From the machine itself anybody may make it; from elsewhere it takes a token that is
- * printed in the log, so that whoever finds an empty server first does not own it. An owner named in the environment is
- * made before the port answers.
+ * The making of the first account. From the machine itself anybody may make it; from elsewhere it
+ * takes a token that is printed in the log, so that whoever finds an empty server first does not
+ * own it. An owner named in the environment is made before the port answers.
  */
 @Component
 public class FirstVisit implements SmartInitializingSingleton {
@@ -54,7 +54,9 @@ public class FirstVisit implements SmartInitializingSingleton {
     if (!ownerName.isEmpty()) {
       accounts.open(ownerName, ownerPassword, withSample);
     } else {
-      LOG.info("No account yet. Open the first page on this machine to make one; from another, the token is {}", token);
+      LOG.info(
+          "No account yet. Open the first page on this machine to make one; from another, the token is {}",
+          token);
     }
   }
 
@@ -80,7 +82,8 @@ public class FirstVisit implements SmartInitializingSingleton {
   /**
    * Makes the first account.
    *
-   * @throws Refusal if there is one already, if the token is needed and wrong, or as {@link Accounts#open}
+   * @throws Refusal if there is one already, if the token is needed and wrong, or as {@link
+   *     Accounts#open}
    */
   public synchronized void make(
       HttpServletRequest request,
@@ -89,7 +92,10 @@ public class FirstVisit implements SmartInitializingSingleton {
       @Nullable String givenToken,
       boolean withSampleLedger) {
     if (!awaited()) {
-      throw Refusal.of(Refusal.Kind.CONFLICT, "name", "The first account has been made already: sign in instead.");
+      throw Refusal.of(
+          Refusal.Kind.CONFLICT,
+          "name",
+          "The first account has been made already: sign in instead.");
     }
     if (!isLocal(request) && !sameToken(givenToken)) {
       throw Refusal.badInput("token", "Give the token that the server printed in its log.");

@@ -21,12 +21,13 @@ import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
 import org.tareline.site.NotThere;
 
 /**
- * Finds the {@link Member} who makes a request, once a request, and hands it to every handler that asks for one. An
- * account with several ledgers names one by the header {@code X-Ledger}. A reader is turned away from everything that
- * writes into a ledger.
+ * Finds the {@link Member} who makes a request, once a request, and hands it to every handler that
+ * asks for one. An account with several ledgers names one by the header {@code X-Ledger}. A reader
+ * is turned away from everything that writes into a ledger.
  */
 @Configuration(proxyBeanMethods = false)
-class MemberOfRequest implements WebMvcConfigurer, HandlerMethodArgumentResolver, HandlerInterceptor {
+class MemberOfRequest
+    implements WebMvcConfigurer, HandlerMethodArgumentResolver, HandlerInterceptor {
 
   private static final Set<String> READING = Set.of("GET", "HEAD", "OPTIONS");
   private static final String MEMBER = Member.class.getName();
@@ -44,11 +45,14 @@ class MemberOfRequest implements WebMvcConfigurer, HandlerMethodArgumentResolver
 
   @Override
   public void addInterceptors(InterceptorRegistry registry) {
-    registry.addInterceptor(this).excludePathPatterns("/account/**", "/first-visit", "/sign-in", "/error");
+    registry
+        .addInterceptor(this)
+        .excludePathPatterns("/account/**", "/first-visit", "/sign-in", "/error");
   }
 
   @Override
-  public boolean preHandle(HttpServletRequest request, HttpServletResponse response, Object handler) {
+  public boolean preHandle(
+      HttpServletRequest request, HttpServletResponse response, Object handler) {
     if (!READING.contains(request.getMethod())) {
       Member member = member(request);
       if (member != null && !member.role().mayWrite()) {

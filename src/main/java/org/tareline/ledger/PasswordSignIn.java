@@ -33,7 +33,9 @@ final class PasswordSignIn extends DaoAuthenticationProvider {
     }
     String nameKey = Codes.key(name);
     String address =
-        attempt.getDetails() instanceof WebAuthenticationDetails details ? details.getRemoteAddress() : "";
+        attempt.getDetails() instanceof WebAuthenticationDetails details
+            ? details.getRemoteAddress()
+            : "";
     Duration wait = throttle.wait(nameKey, address);
     if (!wait.isZero()) {
       throw new LockedException(String.valueOf(wait.toSeconds() + 1));

@@ -15,9 +15,10 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.security.crypto.password.PasswordEncoder;
 
 /**
- * Remembers for some minutes that a password matched, since the API signs in at every request and a good hash is slow on
- * purpose. Kept is a keyed digest under a key that is never written anywhere, of the password and of the very hash it
- * matched: a changed password is asked anew. A password that did not match is never remembered.
+ * Remembers for some minutes that a password matched, since the API signs in at every request and a
+ * good hash is slow on purpose. Kept is a keyed digest under a key that is never written anywhere,
+ * of the password and of the very hash it matched: a changed password is asked anew. A password
+ * that did not match is never remembered.
  */
 final class RememberedMatches implements PasswordEncoder {
 
@@ -81,7 +82,8 @@ final class RememberedMatches implements PasswordEncoder {
       mac.init(key);
       mac.update(hash.getBytes(StandardCharsets.UTF_8));
       mac.update((byte) 0);
-      return Base64.getEncoder().encodeToString(mac.doFinal(password.toString().getBytes(StandardCharsets.UTF_8)));
+      return Base64.getEncoder()
+          .encodeToString(mac.doFinal(password.toString().getBytes(StandardCharsets.UTF_8)));
     } catch (GeneralSecurityException missing) {
       throw new IllegalStateException("Every Java platform has HmacSHA256", missing);
     }

@@ -13,8 +13,8 @@ import org.tareline.site.Refusal;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
- * What things of a ledger have been: every state that was saved, and every code they were known by. A save that names
- * the revision it started from is refused when somebody else has saved since.
+ * What things of a ledger have been: every state that was saved, and every code they were known by.
+ * A save that names the revision it started from is refused when somebody else has saved since.
  */
 @Service
 @Transactional(propagation = Propagation.MANDATORY)
@@ -25,7 +25,11 @@ public class Revisions {
   private final JsonMapper json;
   private final Clock clock;
 
-  Revisions(RevisionRepository revisions, FormerCodeRepository formerCodes, JsonMapper json, Clock clock) {
+  Revisions(
+      RevisionRepository revisions,
+      FormerCodeRepository formerCodes,
+      JsonMapper json,
+      Clock clock) {
     this.revisions = revisions;
     this.formerCodes = formerCodes;
     this.json = json;
@@ -74,14 +78,19 @@ public class Revisions {
   }
 
   /** Notes a fault where a code is on a printed label of another thing. */
-  public void refuseFormerCode(Member member, String kind, String code, @Nullable Long ownId, Faults faults) {
+  public void refuseFormerCode(
+      Member member, String kind, String code, @Nullable Long ownId, Faults faults) {
     OptionalLong former = formerly(member, kind, code);
     if (former.isPresent() && (ownId == null || former.getAsLong() != ownId)) {
-      faults.conflict("code", "Choose another code: " + code + " was once the code of another " + kind + ".");
+      faults.conflict(
+          "code", "Choose another code: " + code + " was once the code of another " + kind + ".");
     }
   }
 
-  /** Keeps the old code findable after a change of code; a thing that takes up an old code of its own has it anew. */
+  /**
+   * Keeps the old code findable after a change of code; a thing that takes up an old code of its
+   * own has it anew.
+   */
   public void recode(Member member, String kind, long subjectId, String before, String after) {
     String keyBefore = Codes.key(before);
     String keyAfter = Codes.key(after);

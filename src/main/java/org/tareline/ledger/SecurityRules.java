@@ -25,8 +25,9 @@ import org.springframework.security.web.SecurityFilterChain;
 import org.tareline.site.Codes;
 
 /**
- * Signing in: by form and session for pages, by HTTP Basic and nothing kept for the API. What an account may then see
- * is not decided here but in every query, which takes its ledger from the {@link Member}.
+ * Signing in: by form and session for pages, by HTTP Basic and nothing kept for the API. What an
+ * account may then see is not decided here but in every query, which takes its ledger from the
+ * {@link Member}.
  */
 @Configuration(proxyBeanMethods = false)
 class SecurityRules {
@@ -41,13 +42,16 @@ class SecurityRules {
   }
 
   @Bean
-  AuthenticationManager authenticationManager(AccountRepository accounts, PasswordEncoder passwords, Clock clock) {
+  AuthenticationManager authenticationManager(
+      AccountRepository accounts, PasswordEncoder passwords, Clock clock) {
     return new ProviderManager(
         new PasswordSignIn(
             name ->
                 accounts
                     .findByNameKey(Codes.key(name))
-                    .map(account -> new SignedIn(account.id(), account.name(), account.passwordHash()))
+                    .map(
+                        account ->
+                            new SignedIn(account.id(), account.name(), account.passwordHash()))
                     .orElseThrow(() -> UsernameNotFoundException.fromUsername(name)),
             passwords,
             new SignInThrottle(clock)));
@@ -59,12 +63,19 @@ class SecurityRules {
     return headers(http)
         .securityMatcher("/api/**")
         .authorizeHttpRequests(
-            requests -> requests.requestMatchers("/api/openapi/**", "/api/openapi").permitAll().anyRequest().authenticated())
+            requests ->
+                requests
+                    .requestMatchers("/api/openapi/**", "/api/openapi")
+                    .permitAll()
+                    .anyRequest()
+                    .authenticated())
         .httpBasic(basic -> basic.authenticationEntryPoint(SecurityRules::refuseAtApi))
-        .exceptionHandling(handling -> handling.authenticationEntryPoint(SecurityRules::refuseAtApi))
+        .exceptionHandling(
+            handling -> handling.authenticationEntryPoint(SecurityRules::refuseAtApi))
         // No cookie is read here, so there is nothing for a forged request to ride on.
         .csrf(AbstractHttpConfigurer::disable)
-        .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
+        .sessionManagement(
+            session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
         .requestCache(AbstractHttpConfigurer::disable)
         .build();
   }
@@ -76,7 +87,13 @@ class SecurityRules {
         .authorizeHttpRequests(
             requests ->
                 requests
-                    .requestMatchers("/sign-in", "/first-visit", "/error", "/assets/**", "/webjars/**", "/favicon.ico")
+                    .requestMatchers(
+                        "/sign-in",
+                        "/first-visit",
+                        "/error",
+                        "/assets/**",
+                        "/webjars/**",
+                        "/favicon.ico")
                     .permitAll()
                     .anyRequest()
                     .authenticated())
@@ -103,13 +120,14 @@ class SecurityRules {
                 .referrerPolicy(
                     referrer ->
                         referrer.policy(
-                            org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy
-                                .SAME_ORIGIN)));
+                            org.springframework.security.web.header.writers
+                                .ReferrerPolicyHeaderWriter.ReferrerPolicy.SAME_ORIGIN)));
   }
 
   /** Refuses with a problem detail (RFC 9457), as everything at the API does. */
   private static void refuseAtApi(
-      HttpServletRequest request, HttpServletResponse response, AuthenticationException refused) throws IOException {
+      HttpServletRequest request, HttpServletResponse response, AuthenticationException refused)
+      throws IOException {
     String body;
     if (refused instanceof LockedException wait) {
       response.setStatus(429);

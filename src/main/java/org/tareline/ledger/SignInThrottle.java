@@ -7,12 +7,16 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 
 /**
- * Slows down whoever guesses passwords. Failures are counted by name and address together, so that a stranger who
- * guesses at an owner's name does not lock the owner out of another address. Kept in memory and bounded.
+ * Slows down whoever guesses passwords. Failures are counted by name and address together, so that
+ * a stranger who guesses at an owner's name does not lock the owner out of another address. Kept in
+ * memory and bounded.
  */
 final class SignInThrottle {
 
-  /** Failures that are free; from then on each costs a wait, doubling from one second to fifteen minutes. */
+  /**
+   * Failures that are free; from then on each costs a wait, doubling from one second to fifteen
+   * minutes.
+   */
   private static final int FREE_FAILURES = 5;
 
   private static final Duration LONGEST_WAIT = Duration.ofMinutes(15);
@@ -33,7 +37,9 @@ final class SignInThrottle {
     this.clock = clock;
   }
 
-  /** How long is still to be waited before the next try is looked at; zero when it may be made now. */
+  /**
+   * How long is still to be waited before the next try is looked at; zero when it may be made now.
+   */
   synchronized Duration wait(String nameKey, String address) {
     Failures failed = failures.get(subject(nameKey, address));
     if (failed == null) {
@@ -50,8 +56,10 @@ final class SignInThrottle {
         (before, first) -> {
           int count = before.count() + 1;
           int doublings = Math.min(Math.max(count - FREE_FAILURES, 0), 20);
-          Duration wait = doublings == 0 ? Duration.ZERO : Duration.ofSeconds(1L << (doublings - 1));
-          return new Failures(count, clock.instant().plus(wait.compareTo(LONGEST_WAIT) > 0 ? LONGEST_WAIT : wait));
+          Duration wait =
+              doublings == 0 ? Duration.ZERO : Duration.ofSeconds(1L << (doublings - 1));
+          return new Failures(
+              count, clock.instant().plus(wait.compareTo(LONGEST_WAIT) > 0 ? LONGEST_WAIT : wait));
         });
   }
 

@@ -6,8 +6,8 @@ import org.springframework.security.core.GrantedAuthority;
 import org.springframework.security.core.userdetails.UserDetails;
 
 /**
- * An account as Spring Security knows it: who it is, and nothing of what it may do, for that is asked of the ledger at
- * every request.
+ * An account as Spring Security knows it: who it is, and nothing of what it may do, for that is
+ * asked of the ledger at every request.
  */
 record SignedIn(long accountId, String name, String passwordHash) implements UserDetails {
 

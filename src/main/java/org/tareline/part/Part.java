@@ -85,7 +85,8 @@ public class Part {
     this.owned = read.owned();
     this.stated = read.stated() == null ? null : read.stated().nanograms();
     this.statedTyped = read.statedTyped();
-    this.statedHalfWidth = read.statedHalfWidth() == null ? null : read.statedHalfWidth().nanograms();
+    this.statedHalfWidth =
+        read.statedHalfWidth() == null ? null : read.statedHalfWidth().nanograms();
     this.statedToleranceTyped = read.statedToleranceTyped();
     this.note = read.note();
     this.revision++;
@@ -139,7 +140,8 @@ public class Part {
    * What it weighs by the best evidence there is.
    *
    * @param newest its newest usable weighing, if it has one
-   * @param ledgerTolerance half-width of a stated mass without a tolerance of its own, as a fraction of it
+   * @param ledgerTolerance half-width of a stated mass without a tolerance of its own, as a
+   *     fraction of it
    */
   PartMass mass(@Nullable Weighing newest, BigDecimal ledgerTolerance) {
     if (newest != null) {

@@ -20,7 +20,10 @@ interface PartRepository extends Repository<Part, Long> {
   @Query("select p.id from Part p where p.ledgerId = :ledgerId and p.codeKey = :codeKey")
   Optional<Long> idOf(long ledgerId, String codeKey);
 
-  /** For changing it: nobody else changes it until this transaction ends. Ask by id, before it is loaded unlocked. */
+  /**
+   * For changing it: nobody else changes it until this transaction ends. Ask by id, before it is
+   * loaded unlocked.
+   */
   @Lock(LockModeType.PESSIMISTIC_WRITE)
   @Query("select p from Part p where p.ledgerId = :ledgerId and p.id = :id")
   Optional<Part> lock(long ledgerId, long id);
@@ -31,7 +34,10 @@ interface PartRepository extends Repository<Part, Long> {
 
   List<Part> findByLedgerIdAndCodeKeyIn(long ledgerId, Collection<String> codeKeys);
 
-  /** Those whose code or name holds the text, best fit first: the code itself, its beginning, then the rest by code. */
+  /**
+   * Those whose code or name holds the text, best fit first: the code itself, its beginning, then
+   * the rest by code.
+   */
   @Query(
       """
       select p from Part p

@@ -46,7 +46,10 @@ public class Parts {
       @Nullable StatedEntry stated,
       @Nullable String note) {}
 
-  /** A stated or guessed mass as somebody typed it, with a tolerance such as {@code 5 %} or {@code 2 g}. */
+  /**
+   * A stated or guessed mass as somebody typed it, with a tolerance such as {@code 5 %} or {@code 2
+   * g}.
+   */
   public record StatedEntry(@Nullable String mass, @Nullable String tolerance) {}
 
   /** An entry that could be read; as kept with each revision. */
@@ -135,7 +138,8 @@ public class Parts {
 
   public PartMass mass(Member member, Part part) {
     return part.mass(
-        weighings.newestUsable(member, Subject.part(part.id())).orElse(null), member.statedTolerance());
+        weighings.newestUsable(member, Subject.part(part.id())).orElse(null),
+        member.statedTolerance());
   }
 
   /**
@@ -146,7 +150,9 @@ public class Parts {
   @Transactional
   public Part add(Member member, Entry entry) {
     Read read = read(member, entry, null);
-    Part part = parts.save(new Part(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
+    Part part =
+        parts.save(
+            new Part(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
     revisions.keep(member, KIND, part.id(), part.revision(), read);
     return part;
   }
@@ -156,7 +162,8 @@ public class Parts {
    *
    * @param expected the revision that the change started from; null to save whatever came between
    * @throws NotThere if there is no such part
-   * @throws org.tareline.site.Refusal if the entry cannot be read, the code is taken or somebody saved since
+   * @throws org.tareline.site.Refusal if the entry cannot be read, the code is taken or somebody
+   *     saved since
    */
   @Transactional
   public Part change(Member member, String code, Entry entry, @Nullable Integer expected) {
@@ -177,25 +184,31 @@ public class Parts {
     String code = Codes.read(faults, "code", entry.code());
     String name = faults.text("name", entry.name(), "a name", 200);
     String systemTyped = faults.optionalText("system", entry.system(), "the system", 60);
-    GearSystem system = systemTyped == null ? GearSystem.OTHER : GearSystem.of(systemTyped).orElse(null);
+    GearSystem system =
+        systemTyped == null ? GearSystem.OTHER : GearSystem.of(systemTyped).orElse(null);
     if (system == null) {
-      faults.add("system", "Say hang, sleep, rain, pack, clothing, cook, water, food, light, repair, hygiene or other.");
+      faults.add(
+          "system",
+          "Say hang, sleep, rain, pack, clothing, cook, water, food, light, repair, hygiene or other.");
     }
     int owned = faults.wholeNumber("owned", entry.owned(), "how many are owned", 0, 1_000_000, 1);
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
 
     StatedEntry statedEntry = entry.stated() == null ? new StatedEntry(null, null) : entry.stated();
-    String statedTyped = faults.optionalText("stated.mass", statedEntry.mass(), "the stated mass", 200);
+    String statedTyped =
+        faults.optionalText("stated.mass", statedEntry.mass(), "the stated mass", 200);
     String toleranceTyped =
         faults.optionalText("stated.tolerance", statedEntry.tolerance(), "the tolerance", 200);
     Quantity stated =
         statedTyped == null
             ? null
-            : faults.read("stated.mass", () -> Quantity.read(statedTyped, Kind.MASS, Unit.GRAM).positive());
+            : faults.read(
+                "stated.mass", () -> Quantity.read(statedTyped, Kind.MASS, Unit.GRAM).positive());
     Tolerance tolerance =
         toleranceTyped == null
             ? null
-            : faults.read("stated.tolerance", () -> Tolerance.read(toleranceTyped, Kind.MASS, Unit.GRAM));
+            : faults.read(
+                "stated.tolerance", () -> Tolerance.read(toleranceTyped, Kind.MASS, Unit.GRAM));
     if (toleranceTyped != null && statedTyped == null) {
       faults.add("stated.mass", "Give the stated mass that the tolerance belongs to.");
     }
@@ -203,7 +216,8 @@ public class Parts {
     if (faults.none()) {
       Optional<Part> other = parts.findByLedgerIdAndCodeKey(member.ledgerId(), Codes.key(code));
       if (other.isPresent() && (itself == null || other.get().id() != itself.id())) {
-        faults.conflict("code", "Choose another code: " + code + " is " + other.get().name() + " already.");
+        faults.conflict(
+            "code", "Choose another code: " + code + " is " + other.get().name() + " already.");
       } else {
         revisions.refuseFormerCode(member, KIND, code, itself == null ? null : itself.id(), faults);
       }

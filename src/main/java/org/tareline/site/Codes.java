@@ -10,7 +10,8 @@ public final class Codes {
   /** The most characters that a code may have. */
   public static final int LONGEST = 60;
 
-  private static final Pattern FIT_FOR_A_LABEL = Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{N} ._+#-]*");
+  private static final Pattern FIT_FOR_A_LABEL =
+      Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{N} ._+#-]*");
 
   private Codes() {}
 
@@ -19,7 +20,10 @@ public final class Codes {
     return code.strip().toLowerCase(Locale.ROOT);
   }
 
-  /** The code as typed, stripped; a fault is noted where it would not fit on a label or in an address. */
+  /**
+   * The code as typed, stripped; a fault is noted where it would not fit on a label or in an
+   * address.
+   */
   public static String read(Faults faults, String field, @Nullable String typed) {
     String code = faults.text(field, typed, "a code", LONGEST);
     if (!code.isEmpty() && code.length() <= LONGEST && !FIT_FOR_A_LABEL.matcher(code).matches()) {

@@ -17,8 +17,8 @@ import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.RequestMapping;
 
 /**
- * What is answered when nothing else would: our own words and, where it is our fault, a number by which the log tells
- * what happened. Never the exception's text.
+ * What is answered when nothing else would: our own words and, where it is our fault, a number by
+ * which the log tells what happened. Never the exception's text.
  */
 @Controller
 class ErrorPages implements ErrorController {
@@ -33,7 +33,9 @@ class ErrorPages implements ErrorController {
     String path = String.valueOf(request.getAttribute(RequestDispatcher.ERROR_REQUEST_URI));
     if (path.startsWith("/api/")) {
       ProblemDetail problem = ProblemDetail.forStatusAndDetail(status, detail(status, reference));
-      return ResponseEntity.status(status).contentType(MediaType.APPLICATION_PROBLEM_JSON).body(problem);
+      return ResponseEntity.status(status)
+          .contentType(MediaType.APPLICATION_PROBLEM_JSON)
+          .body(problem);
     }
     response.setStatus(status.value());
     model.addAttribute("status", status.value());
@@ -55,7 +57,9 @@ class ErrorPages implements ErrorController {
     RANDOM.nextBytes(bytes);
     String reference = HexFormat.of().formatHex(bytes);
     LOG.error(
-        "Reference {}", reference, (Throwable) request.getAttribute(RequestDispatcher.ERROR_EXCEPTION));
+        "Reference {}",
+        reference,
+        (Throwable) request.getAttribute(RequestDispatcher.ERROR_EXCEPTION));
     return reference;
   }
 
@@ -65,11 +69,15 @@ class ErrorPages implements ErrorController {
       case FORBIDDEN -> "This was not allowed";
       case METHOD_NOT_ALLOWED -> "That cannot be done at this address";
       case CONTENT_TOO_LARGE -> "That was more than can be taken in at once";
-      default -> status.is5xxServerError() ? "Something broke on our side" : "That could not be understood";
+      default ->
+          status.is5xxServerError()
+              ? "Something broke on our side"
+              : "That could not be understood";
     };
   }
 
   private static String detail(HttpStatus status, String reference) {
-    return words(status) + (reference.isEmpty() ? "." : ". The log has it under reference " + reference + ".");
+    return words(status)
+        + (reference.isEmpty() ? "." : ". The log has it under reference " + reference + ".");
   }
 }

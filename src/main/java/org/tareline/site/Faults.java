@@ -6,7 +6,10 @@ import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.tareline.units.UnreadableQuantity;
 
-/** Gathers every fault of what was sent before anything is refused, so that nobody has to send it five times. */
+/**
+ * Gathers every fault of what was sent before anything is refused, so that nobody has to send it
+ * five times.
+ */
 public final class Faults {
 
   private final List<Refusal.Fault> faults = new ArrayList<>();
@@ -39,7 +42,9 @@ public final class Faults {
     }
   }
 
-  /** Text that has to be there, stripped, no longer than the limit and without control characters. */
+  /**
+   * Text that has to be there, stripped, no longer than the limit and without control characters.
+   */
   public String text(String field, @Nullable String typed, String what, int limit) {
     String text = typed == null ? "" : typed.strip();
     if (text.isEmpty()) {
@@ -49,23 +54,28 @@ public final class Faults {
   }
 
   /** As {@link #text}, or null when nothing was typed. */
-  public @Nullable String optionalText(String field, @Nullable String typed, String what, int limit) {
+  public @Nullable String optionalText(
+      String field, @Nullable String typed, String what, int limit) {
     String text = typed == null ? "" : typed.strip();
     return text.isEmpty() ? null : checked(field, text, what, limit);
   }
 
   private String checked(String field, String text, String what, int limit) {
     if (text.length() > limit) {
-      add(field, "Shorten " + what + ": it has " + text.length() + " characters, and " + limit + " fit.");
+      add(
+          field,
+          "Shorten " + what + ": it has " + text.length() + " characters, and " + limit + " fit.");
     }
-    if (text.chars().anyMatch(c -> Character.isISOControl(c) && c != '\n' && c != '\r' && c != '\t')) {
+    if (text.chars()
+        .anyMatch(c -> Character.isISOControl(c) && c != '\n' && c != '\r' && c != '\t')) {
       add(field, "Leave control characters out of " + what + ".");
     }
     return text;
   }
 
   /** A whole number within the bounds; {@code missing} when nothing was typed. */
-  public int wholeNumber(String field, @Nullable String typed, String what, int least, int most, int missing) {
+  public int wholeNumber(
+      String field, @Nullable String typed, String what, int least, int most, int missing) {
     String text = typed == null ? "" : typed.strip();
     if (text.isEmpty()) {
       return missing;
@@ -78,7 +88,17 @@ public final class Faults {
     } catch (NumberFormatException notWhole) {
       // said below, with the bounds
     }
-    add(field, "Give " + what + " as a whole number from " + least + " to " + most + "; read \"" + shortened(text) + "\".");
+    add(
+        field,
+        "Give "
+            + what
+            + " as a whole number from "
+            + least
+            + " to "
+            + most
+            + "; read \""
+            + shortened(text)
+            + "\".");
     return missing;
   }
 

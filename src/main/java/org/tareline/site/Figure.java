@@ -24,7 +24,9 @@ public record Figure(String exact, String number, String plusMinus, String sente
   public static Figure of(Estimate estimate, MassStyle style) {
     Mass uncertainty = estimate.expandedUncertainty();
     int decimals =
-        uncertainty.signum() == 0 ? style.decimals(estimate.value()) : style.decimals(uncertainty, 2);
+        uncertainty.signum() == 0
+            ? style.decimals(estimate.value())
+            : style.decimals(uncertainty, 2);
     return of(estimate, style, decimals);
   }
 
@@ -39,11 +41,15 @@ public record Figure(String exact, String number, String plusMinus, String sente
   }
 
   /** A figure, or null where nothing is known. */
-  public static @Nullable Figure orNull(@Nullable Estimate estimate, MassStyle style, int decimals) {
+  public static @Nullable Figure orNull(
+      @Nullable Estimate estimate, MassStyle style, int decimals) {
     return estimate == null ? null : of(estimate, style, decimals);
   }
 
-  /** The decimals of a column: enough for the surest of its figures, to one significant figure of its uncertainty. */
+  /**
+   * The decimals of a column: enough for the surest of its figures, to one significant figure of
+   * its uncertainty.
+   */
   public static int decimals(Collection<? extends @Nullable Estimate> column, MassStyle style) {
     return column.stream()
         .filter(Objects::nonNull)

@@ -20,8 +20,8 @@ import tools.jackson.core.JacksonException;
 import tools.jackson.core.TokenStreamLocation;
 
 /**
- * Every error of the API as a problem detail (RFC 9457). Faults of single fields stand under {@code errors}, each with
- * a JSON pointer (RFC 6901) and a sentence.
+ * Every error of the API as a problem detail (RFC 9457). Faults of single fields stand under {@code
+ * errors}, each with a JSON pointer (RFC 6901) and a sentence.
  */
 @RestControllerAdvice(annotations = RestController.class)
 class Problems extends ResponseEntityExceptionHandler {
@@ -43,16 +43,21 @@ class Problems extends ResponseEntityExceptionHandler {
   ResponseEntity<ProblemDetail> notThere(NotThere notThere) {
     return answer(
         ProblemDetail.forStatusAndDetail(
-            HttpStatus.NOT_FOUND, "There is no such " + notThere.getMessage() + " in this ledger."));
+            HttpStatus.NOT_FOUND,
+            "There is no such " + notThere.getMessage() + " in this ledger."));
   }
 
   @ExceptionHandler
   ResponseEntity<ProblemDetail> forbidden(AccessDeniedException denied) {
     return answer(
-        ProblemDetail.forStatusAndDetail(HttpStatus.FORBIDDEN, "A reader of this ledger may not change it."));
+        ProblemDetail.forStatusAndDetail(
+            HttpStatus.FORBIDDEN, "A reader of this ledger may not change it."));
   }
 
-  @ExceptionHandler({DataIntegrityViolationException.class, ObjectOptimisticLockingFailureException.class})
+  @ExceptionHandler({
+    DataIntegrityViolationException.class,
+    ObjectOptimisticLockingFailureException.class
+  })
   ResponseEntity<ProblemDetail> atOdds(Exception conflict) {
     return answer(
         ProblemDetail.forStatusAndDetail(
@@ -70,8 +75,12 @@ class Problems extends ResponseEntityExceptionHandler {
 
   @Override
   protected @Nullable ResponseEntity<Object> handleHttpMessageNotReadable(
-      HttpMessageNotReadableException unreadable, HttpHeaders headers, HttpStatusCode status, WebRequest request) {
-    ProblemDetail problem = ProblemDetail.forStatusAndDetail(HttpStatus.BAD_REQUEST, whereJsonBroke(unreadable));
+      HttpMessageNotReadableException unreadable,
+      HttpHeaders headers,
+      HttpStatusCode status,
+      WebRequest request) {
+    ProblemDetail problem =
+        ProblemDetail.forStatusAndDetail(HttpStatus.BAD_REQUEST, whereJsonBroke(unreadable));
     return ResponseEntity.badRequest().body(problem);
   }
 
@@ -81,7 +90,9 @@ class Problems extends ResponseEntityExceptionHandler {
     }
     StringBuilder pointer = new StringBuilder("#");
     for (JacksonException.Reference step : broken.getPath()) {
-      pointer.append('/').append(step.getPropertyName() == null ? step.getIndex() : step.getPropertyName());
+      pointer
+          .append('/')
+          .append(step.getPropertyName() == null ? step.getIndex() : step.getPropertyName());
     }
     TokenStreamLocation place = broken.getLocation();
     return "The body is not the JSON that is expected here: it stopped making sense"
@@ -92,5 +103,4 @@ class Problems extends ResponseEntityExceptionHandler {
   private static ResponseEntity<ProblemDetail> answer(ProblemDetail problem) {
     return ResponseEntity.status(problem.getStatus()).body(problem);
   }
-
 }

@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.stream.Collectors;
 
 /**
- * What was asked cannot be done, and nothing has been changed. Says every fault at once, each with the field it stands
- * at, so that a page can link to it and the API can point to it.
+ * What was asked cannot be done, and nothing has been changed. Says every fault at once, each with
+ * the field it stands at, so that a page can link to it and the API can point to it.
  */
 public final class Refusal extends RuntimeException {
 
@@ -32,19 +32,22 @@ public final class Refusal extends RuntimeException {
   /**
    * One fault.
    *
-   * @param field where, as a path into what was sent: {@code lines[2].quantity}; empty for the whole of it
+   * @param field where, as a path into what was sent: {@code lines[2].quantity}; empty for the
+   *     whole of it
    * @param message what is wrong and what would be right, as a sentence
    */
   public record Fault(String field, String message) {
 
     /** The field as a JSON pointer in a URI fragment (RFC 6901, 6): {@code #/lines/2/quantity}. */
     public String pointer() {
-      return field.isEmpty() ? "#" : "#/" + field.replace("[", "/").replace("]", "").replace('.', '/');
+      return field.isEmpty()
+          ? "#"
+          : "#/" + field.replace("[", "/").replace("]", "").replace('.', '/');
     }
 
     /** The field as the id of a form control: {@code lines-2-quantity}. */
     public String id() {
-      return field.replace("[", "-").replace("]", "").replace('.', '-');
+      return FormFields.id(field);
     }
   }
 

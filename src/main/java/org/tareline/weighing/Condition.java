@@ -41,7 +41,8 @@ public enum Condition {
 
     @Override
     public Condition convertToEntityAttribute(String word) {
-      return of(word).orElseThrow(() -> new IllegalStateException("A condition is stored as " + word));
+      return of(word)
+          .orElseThrow(() -> new IllegalStateException("A condition is stored as " + word));
     }
   }
 }

@@ -13,7 +13,10 @@ import java.time.Instant;
 import org.hibernate.annotations.Immutable;
 import org.jspecify.annotations.Nullable;
 
-/** That a subject stood on the pan in a weighing, how many of it, and whether that may say what it weighs. */
+/**
+ * That a subject stood on the pan in a weighing, how many of it, and whether that may say what it
+ * weighs.
+ */
 @Entity
 @Immutable
 @Table(name = "weighing_subject")
@@ -44,7 +47,10 @@ class OnThePan {
   @Column(nullable = false)
   private boolean usable;
 
-  /** As the weighing's own, repeated here so that the newest one is found by one index however many there are. */
+  /**
+   * As the weighing's own, repeated here so that the newest one is found by one index however many
+   * there are.
+   */
   @Column(name = "weighed_at", nullable = false)
   private Instant weighedAt;
 

@@ -151,7 +151,9 @@ public class Scale {
         name,
         readability(),
         repeatability(),
-        repeatabilityDegreesOfFreedom == null ? Double.POSITIVE_INFINITY : repeatabilityDegreesOfFreedom,
+        repeatabilityDegreesOfFreedom == null
+            ? Double.POSITIVE_INFINITY
+            : repeatabilityDegreesOfFreedom,
         spanHalfWidth == null ? 0 : spanHalfWidth.doubleValue());
   }
 }

@@ -86,21 +86,32 @@ public class Scales {
   @Transactional
   public Scale add(Member member, Entry entry) {
     Read read = read(member, entry);
-    return scales.save(new Scale(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
+    return scales.save(
+        new Scale(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
   }
 
   private Read read(Member member, Entry entry) {
     Faults faults = new Faults();
     String code = Codes.read(faults, "code", entry.code());
     String name = faults.text("name", entry.name(), "a name", 200);
-    Quantity readability = mass(faults, "readability", entry.readability(), "the readability, such as 0.1 g");
+    Quantity readability =
+        mass(faults, "readability", entry.readability(), "the readability, such as 0.1 g");
     Quantity capacity = mass(faults, "capacity", entry.capacity(), "the capacity, such as 5 kg");
-    String repeatabilityTyped = faults.optionalText("repeatability", entry.repeatability(), "the repeatability", 200);
+    String repeatabilityTyped =
+        faults.optionalText("repeatability", entry.repeatability(), "the repeatability", 200);
     Quantity repeatability =
-        repeatabilityTyped == null ? null : mass(faults, "repeatability", repeatabilityTyped, "the repeatability");
-    String spanTyped = faults.optionalText("spanTolerance", entry.spanTolerance(), "the span tolerance", 200);
-    BigDecimal span = spanTyped == null ? null : faults.read("spanTolerance", () -> Percent.parse(spanTyped).fraction());
-    if (readability != null && capacity != null && capacity.mass().compareTo(readability.mass()) < 0) {
+        repeatabilityTyped == null
+            ? null
+            : mass(faults, "repeatability", repeatabilityTyped, "the repeatability");
+    String spanTyped =
+        faults.optionalText("spanTolerance", entry.spanTolerance(), "the span tolerance", 200);
+    BigDecimal span =
+        spanTyped == null
+            ? null
+            : faults.read("spanTolerance", () -> Percent.parse(spanTyped).fraction());
+    if (readability != null
+        && capacity != null
+        && capacity.mass().compareTo(readability.mass()) < 0) {
       faults.add("capacity", "Give a capacity above the readability.");
     }
     if (faults.none() && find(member, code).isPresent()) {
@@ -124,7 +135,8 @@ public class Scales {
         spanTyped);
   }
 
-  private static @Nullable Quantity mass(Faults faults, String field, @Nullable String typed, String what) {
+  private static @Nullable Quantity mass(
+      Faults faults, String field, @Nullable String typed, String what) {
     if (typed == null || typed.isBlank()) {
       faults.add(field, "Give " + what + ".");
       return null;

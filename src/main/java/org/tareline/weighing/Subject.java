@@ -1,8 +1,8 @@
 package org.tareline.weighing;
 
 /**
- * What is weighed: a kind and an id of that kind, and nothing more, so that a weighing need not know what a part or a
- * rig is.
+ * What is weighed: a kind and an id of that kind, and nothing more, so that a weighing need not
+ * know what a part or a rig is.
  *
  * @param kind {@code part} or {@code rig}
  * @param id the row it has in its own table

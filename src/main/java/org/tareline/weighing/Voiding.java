@@ -8,7 +8,10 @@ import java.time.Instant;
 import org.hibernate.annotations.Immutable;
 import org.springframework.data.domain.Persistable;
 
-/** That a weighing was struck out, and why. One a weighing at most, and never taken back: weigh again instead. */
+/**
+ * That a weighing was struck out, and why. One a weighing at most, and never taken back: weigh
+ * again instead.
+ */
 @Entity
 @Immutable
 @Table(name = "weighing_void")

@@ -13,6 +13,8 @@ import jakarta.persistence.JoinColumn;
 import jakarta.persistence.ManyToOne;
 import jakarta.persistence.OrderColumn;
 import jakarta.persistence.Table;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -25,7 +27,9 @@ import org.tareline.evidence.Stated;
 import org.tareline.evidence.WeighingEvidence;
 import org.tareline.units.Mass;
 
-/** One event on a scale. Never changed and never deleted; a wrong one is struck out and replaced. */
+/**
+ * One event on a scale. Never changed and never deleted; a wrong one is struck out and replaced.
+ */
 @Entity
 @Immutable
 @Table(name = "weighing")
@@ -98,7 +102,8 @@ public class Weighing {
     this.enteredAt = enteredAt;
     this.enteredBy = enteredBy;
     this.readings = new ArrayList<>();
-    read.readings().forEach(quantity -> readings.add(new Reading(ledgerId, quantity.mass(), quantity.text())));
+    read.readings()
+        .forEach(quantity -> readings.add(new Reading(ledgerId, quantity.mass(), quantity.text())));
   }
 
   long id() {
@@ -167,14 +172,31 @@ public class Weighing {
     return Stated.of(
             "weighing:" + uuid,
             "scale not recorded, taken as good to ±" + toleranceTyped,
-            WeighingEvidence.each(masses(), tare(), pieceCount),
+            each(),
             halfWidth)
         .estimate();
   }
 
+  /** (mean of the readings − tare) / count, half-even to the nanogram. */
+  private Mass each() {
+    Mass gross = masses().stream().reduce(Mass.ZERO, Mass::plus);
+    return Mass.fromGrams(
+        gross
+            .minus(tare().times(readings.size()))
+            .grams()
+            .divide(
+                BigDecimal.valueOf((long) readings.size() * pieceCount),
+                9,
+                RoundingMode.HALF_EVEN));
+  }
+
   /** The terms that make up its uncertainty; nothing where the scale was not recorded. */
   public Optional<WeighingEvidence> evidence() {
-    return scale().map(s -> WeighingEvidence.from("weighing:" + uuid, masses(), tare(), pieceCount, s.instrument()));
+    return scale()
+        .map(
+            s ->
+                WeighingEvidence.from(
+                    "weighing:" + uuid, masses(), tare(), pieceCount, s.instrument()));
   }
 
   private List<Mass> masses() {

@@ -19,7 +19,8 @@ interface WeighingRepository extends Repository<Weighing, Long> {
 
     long getSubjectId();
 
-    @org.jspecify.annotations.Nullable String getVoidReason();
+    @org.jspecify.annotations.Nullable
+    String getVoidReason();
   }
 
   Weighing save(Weighing weighing);
@@ -27,8 +28,8 @@ interface WeighingRepository extends Repository<Weighing, Long> {
   Optional<Weighing> findByLedgerIdAndUuid(long ledgerId, UUID uuid);
 
   /**
-   * The newest usable weighing that is not struck out, of each subject: pairs of subject and weighing. One index look-up
-   * a subject, however many weighings there are.
+   * The newest usable weighing that is not struck out, of each subject: pairs of subject and
+   * weighing. One index look-up a subject, however many weighings there are.
    */
   @Query(
       nativeQuery = true,

@@ -41,7 +41,8 @@ public class Weighings {
    *
    * @param scale the scale's code; may be left out where a tolerance is given instead
    * @param tolerance how sure the weight is where the scale was not recorded, such as {@code 2 g}
-   * @param weighedAt an ISO 8601 date, or date and time, with or without an offset; now when left out
+   * @param weighedAt an ISO 8601 date, or date and time, with or without an offset; now when left
+   *     out
    */
   public record Entry(
       @Nullable String scale,
@@ -80,7 +81,11 @@ public class Weighings {
   private final Clock clock;
 
   Weighings(
-      WeighingRepository weighings, PanRepository pans, VoidingRepository voidings, Scales scales, Clock clock) {
+      WeighingRepository weighings,
+      PanRepository pans,
+      VoidingRepository voidings,
+      Scales scales,
+      Clock clock) {
     this.weighings = weighings;
     this.pans = pans;
     this.voidings = voidings;
@@ -94,7 +99,8 @@ public class Weighings {
    * @return the weighing as it would be kept
    */
   public Weighing read(Member member, Entry entry, Faults faults) {
-    return new Weighing(member.ledgerId(), readEntry(member, entry, faults), now(), member.accountId());
+    return new Weighing(
+        member.ledgerId(), readEntry(member, entry, faults), now(), member.accountId());
   }
 
   /** Keeps a weighing that was read without a fault. */
@@ -114,7 +120,9 @@ public class Weighings {
   @Transactional
   public Logged strikeOut(Member member, UUID uuid, @Nullable String reason) {
     Weighing weighing =
-        weighings.findByLedgerIdAndUuid(member.ledgerId(), uuid).orElseThrow(() -> new NotThere("weighing"));
+        weighings
+            .findByLedgerIdAndUuid(member.ledgerId(), uuid)
+            .orElseThrow(() -> new NotThere("weighing"));
     Faults faults = new Faults();
     String readReason = faults.text("reason", reason, "a reason", 500);
     faults.refuseIfAny();
@@ -132,7 +140,10 @@ public class Weighings {
         .orElseThrow(() -> new NotThere("weighing"));
   }
 
-  /** The newest weighing of each subject that may say what it weighs; a subject that has none is left out. */
+  /**
+   * The newest weighing of each subject that may say what it weighs; a subject that has none is
+   * left out.
+   */
   public Map<Long, Weighing> newestUsable(Member member, String kind, Collection<Long> subjectIds) {
     if (subjectIds.isEmpty()) {
       return Map.of();
@@ -157,7 +168,8 @@ public class Weighings {
   /** The weighings of a subject, newest first. */
   public List<Logged> historyOf(Member member, Subject subject, int most) {
     return logged(
-        member, weighings.historyOf(member.ledgerId(), subject.kind(), subject.id(), Limit.of(most)));
+        member,
+        weighings.historyOf(member.ledgerId(), subject.kind(), subject.id(), Limit.of(most)));
   }
 
   /** What was entered since, newest first. */
@@ -172,7 +184,9 @@ public class Weighings {
         .map(
             row ->
                 new Logged(
-                    row.getWeighing(), new Subject(row.getKind(), row.getSubjectId()), row.getVoidReason()))
+                    row.getWeighing(),
+                    new Subject(row.getKind(), row.getSubjectId()),
+                    row.getVoidReason()))
         .toList();
   }
 
@@ -183,20 +197,27 @@ public class Weighings {
   private Read readEntry(Member member, Entry entry, Faults faults) {
     Scale scale = null;
     Mass tolerance = null;
-    String toleranceTyped = faults.optionalText("tolerance", entry.tolerance(), "the tolerance", 200);
+    String toleranceTyped =
+        faults.optionalText("tolerance", entry.tolerance(), "the tolerance", 200);
     String scaleCode = faults.optionalText("scale", entry.scale(), "the scale's code", 60);
     if (scaleCode != null) {
       scale = scales.find(member, scaleCode).orElse(null);
       if (scale == null) {
-        faults.add("scale", "There is no scale " + Faults.shortened(scaleCode) + " in this ledger.");
+        faults.add(
+            "scale", "There is no scale " + Faults.shortened(scaleCode) + " in this ledger.");
       }
       if (toleranceTyped != null) {
-        faults.add("tolerance", "Leave the tolerance out where the scale is named: the scale says how sure it is.");
+        faults.add(
+            "tolerance",
+            "Leave the tolerance out where the scale is named: the scale says how sure it is.");
       }
     } else if (toleranceTyped == null) {
-      faults.add("scale", "Name the scale, or, where it was not recorded, give a tolerance such as 2 g.");
+      faults.add(
+          "scale", "Name the scale, or, where it was not recorded, give a tolerance such as 2 g.");
     } else {
-      Quantity read = faults.read("tolerance", () -> Quantity.read(toleranceTyped, Kind.MASS, Unit.GRAM).notNegative());
+      Quantity read =
+          faults.read(
+              "tolerance", () -> Quantity.read(toleranceTyped, Kind.MASS, Unit.GRAM).notNegative());
       tolerance = read == null ? null : read.mass();
     }
     Unit unit = scale == null ? Unit.GRAM : scale.unit();
@@ -206,7 +227,9 @@ public class Weighings {
     if (typedReadings.isEmpty()) {
       faults.add("readings", "Give at least one reading, such as 118 g.");
     } else if (typedReadings.size() > MOST_READINGS) {
-      faults.add("readings", "Give at most " + MOST_READINGS + " readings; there are " + typedReadings.size() + ".");
+      faults.add(
+          "readings",
+          "Give at most " + MOST_READINGS + " readings; there are " + typedReadings.size() + ".");
     } else {
       for (int i = 0; i < typedReadings.size(); i++) {
         String field = "readings[" + i + "]";
@@ -221,27 +244,48 @@ public class Weighings {
         readings.add(reading);
         if (scale != null && reading.mass().compareTo(scale.capacity()) > 0) {
           faults.add(
-              field, "The scale " + scale.code() + " ends at " + scale.capacityTyped() + "; read " + typed + ".");
+              field,
+              "The scale "
+                  + scale.code()
+                  + " ends at "
+                  + scale.capacityTyped()
+                  + "; read "
+                  + typed
+                  + ".");
         }
       }
     }
 
     String tareTyped = faults.optionalText("tare", entry.tare(), "the tare", 200);
     Quantity readTare =
-        tareTyped == null ? null : faults.read("tare", () -> Quantity.read(tareTyped, Kind.MASS, unit).notNegative());
+        tareTyped == null
+            ? null
+            : faults.read("tare", () -> Quantity.read(tareTyped, Kind.MASS, unit).notNegative());
     Mass tare = readTare == null ? Mass.ZERO : readTare.mass();
     if (faults.none()) {
       Mass sum = readings.stream().map(Quantity::mass).reduce(Mass.ZERO, Mass::plus);
       if (sum.compareTo(tare.times(readings.size())) <= 0) {
-        faults.add("tare", "Give a tare below the reading: " + tareTyped + " leaves nothing for what was weighed.");
+        faults.add(
+            "tare",
+            "Give a tare below the reading: "
+                + tareTyped
+                + " leaves nothing for what was weighed.");
       }
     }
 
-    int count = faults.wholeNumber("count", entry.count(), "the count of alike pieces", 1, MOST_PIECES, 1);
-    String conditionTyped = faults.optionalText("condition", entry.condition(), "the condition", 60);
-    Condition condition = conditionTyped == null ? Condition.DRY : Condition.of(conditionTyped).orElse(null);
-    if (condition == null) {
-      faults.add("condition", "Say dry, aired, damp or wet; read \"" + Faults.shortened(conditionTyped) + "\".");
+    int count =
+        faults.wholeNumber("count", entry.count(), "the count of alike pieces", 1, MOST_PIECES, 1);
+    String conditionTyped =
+        faults.optionalText("condition", entry.condition(), "the condition", 60);
+    Condition condition = Condition.DRY;
+    if (conditionTyped != null) {
+      Optional<Condition> known = Condition.of(conditionTyped);
+      if (known.isEmpty()) {
+        faults.add(
+            "condition",
+            "Say dry, aired, damp or wet; read \"" + Faults.shortened(conditionTyped) + "\".");
+      }
+      condition = known.orElse(Condition.DRY);
     }
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
     Instant weighedAt = time(faults, entry.weighedAt());
@@ -253,7 +297,7 @@ public class Weighings {
         tare,
         tareTyped,
         count,
-        condition == null ? Condition.DRY : condition,
+        condition,
         note,
         weighedAt);
   }
@@ -270,7 +314,8 @@ public class Weighings {
               : text.matches(".*(Z|[+-]\\d\\d:?\\d\\d)")
                   ? OffsetDateTime.parse(text).toInstant()
                   : LocalDateTime.parse(text).atZone(clock.getZone()).toInstant();
-      if (read.isAfter(Instant.parse("1900-01-01T00:00:00Z")) && read.isBefore(Instant.parse("2200-01-01T00:00:00Z"))) {
+      if (read.isAfter(Instant.parse("1900-01-01T00:00:00Z"))
+          && read.isBefore(Instant.parse("2200-01-01T00:00:00Z"))) {
         return read.truncatedTo(ChronoUnit.MICROS);
       }
     } catch (DateTimeException notATime) {
@@ -290,6 +335,7 @@ public class Weighings {
 
   /** The usable weighing before this one in the order in which they count, if there is one. */
   public Optional<Weighing> newestUsable(Member member, Subject subject) {
-    return Optional.ofNullable(newestUsable(member, subject.kind(), List.of(subject.id())).get(subject.id()));
+    return Optional.ofNullable(
+        newestUsable(member, subject.kind(), List.of(subject.id())).get(subject.id()));
   }
 }

@@ -19,7 +19,10 @@ class SignInController {
 
   /** What was typed on the first visit, as typed; the password is not given back. */
   record FirstVisitForm(
-      @Nullable String name, @Nullable String password, @Nullable String token, @Nullable String sample) {}
+      @Nullable String name,
+      @Nullable String password,
+      @Nullable String token,
+      @Nullable String sample) {}
 
   private final FirstVisit firstVisit;
 
@@ -39,7 +42,8 @@ class SignInController {
     if (wrong != null) {
       problem = "The name and the password do not go together.";
     } else if (wait != null && wait.matches("\\d{1,6}")) {
-      problem = "Too many wrong passwords for this name from here. Wait " + wait + " s and try again.";
+      problem =
+          "Too many wrong passwords for this name from here. Wait " + wait + " s and try again.";
     }
     model.addAttribute(
         "faults", problem == null ? List.of() : List.of(new Refusal.Fault("name", problem)));

@@ -12,9 +12,12 @@ import org.tareline.units.Unit;
  *
  * @param coverageFactor two-sided, 95 %
  * @param effectiveDegreesOfFreedom as computed, or {@code infinite}
- * @param basis {@code weighed}, {@code calculated}, {@code estimated} or {@code mixed}; left out where the figure has none
- * @param unweighedLines distinct lines beneath whose mass was not weighed; left out where the figure has none
- * @param atLeast true, or left out: something beneath has no mass yet, and this is the sum of the rest
+ * @param basis {@code weighed}, {@code calculated}, {@code estimated} or {@code mixed}; left out
+ *     where the figure has none
+ * @param unweighedLines distinct lines beneath whose mass was not weighed; left out where the
+ *     figure has none
+ * @param atLeast true, or left out: something beneath has no mass yet, and this is the sum of the
+ *     rest
  * @param missing the codes of what has no mass yet; left out where nothing is missing
  */
 @JsonInclude(JsonInclude.Include.NON_NULL)

@@ -30,7 +30,9 @@ public record QuantityJson(String value, String unit) {
         unit == Unit.GRAM
             ? new BigDecimal(grams)
             : new BigDecimal(grams)
-                .divide(new BigDecimal(Quantity.of("1", unit).mass().grams().toPlainString()), MathContext.DECIMAL128);
+                .divide(
+                    new BigDecimal(Quantity.of("1", unit).mass().grams().toPlainString()),
+                    MathContext.DECIMAL128);
     return new QuantityJson(plain(inUnit), unit.ucum());
   }
 

@@ -8,8 +8,9 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.ValueDeserializer;
 
 /**
- * A quantity in a request, as text for the one reader of quantities: a string as a person would type it, a bare number,
- * or {@code {"value":"381.5","unit":"g"}}. Numbers come through digit by digit, never by way of a double.
+ * A quantity in a request, as text for the one reader of quantities: a string as a person would
+ * type it, a bare number, or {@code {"value":"381.5","unit":"g"}}. Numbers come through digit by
+ * digit, never by way of a double.
  */
 public final class TypedText extends ValueDeserializer<@Nullable String> {
 
