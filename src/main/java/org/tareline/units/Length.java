@@ -79,8 +79,7 @@ public record Length(long nanometres) implements Comparable<Length> {
 
   /** The length in metres, exactly, with no trailing zeros. */
   public BigDecimal metres() {
-    BigDecimal metres = BigDecimal.valueOf(nanometres, SCALE).stripTrailingZeros();
-    return metres.scale() < 0 ? metres.setScale(0) : metres;
+    return Rational.trimmed(BigDecimal.valueOf(nanometres, SCALE));
   }
 
   /** The length in metres as the nearest double: for physics and drawing, never for sums. */

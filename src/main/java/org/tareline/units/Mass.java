@@ -79,8 +79,7 @@ public record Mass(long nanograms) implements Comparable<Mass> {
 
   /** The mass in grams, exactly, with no trailing zeros. */
   public BigDecimal grams() {
-    BigDecimal grams = BigDecimal.valueOf(nanograms, SCALE).stripTrailingZeros();
-    return grams.scale() < 0 ? grams.setScale(0) : grams;
+    return Rational.trimmed(BigDecimal.valueOf(nanograms, SCALE));
   }
 
   /** The mass in grams as the nearest double: for physics and drawing, never for sums. */

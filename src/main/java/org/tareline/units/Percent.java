@@ -10,7 +10,9 @@ import java.math.BigDecimal;
  */
 public record Percent(BigDecimal fraction) implements Comparable<Percent> {
 
-  private static final BigDecimal MOST = BigDecimal.TEN;
+  static final BigDecimal MOST = BigDecimal.TEN;
+
+  static final String EXAMPLE = "5 %";
 
   /**
    * Takes a fraction of one: 0.05 is 5 %.
@@ -18,8 +20,8 @@ public record Percent(BigDecimal fraction) implements Comparable<Percent> {
    * @throws IllegalArgumentException if it is below 0 or above 10
    */
   public Percent {
-    fraction = fraction.stripTrailingZeros();
-    if (!isKept(fraction)) {
+    fraction = Rational.trimmed(fraction);
+    if (fraction.signum() < 0 || fraction.compareTo(MOST) > 0) {
       throw new IllegalArgumentException("a percentage is from 0 % to 1000 %, not " + fraction);
     }
   }
@@ -31,21 +33,7 @@ public record Percent(BigDecimal fraction) implements Comparable<Percent> {
    *     without end ({@code 1/3 %})
    */
   public static Percent parse(String text) {
-    String example = "5 %";
-    BigDecimal fraction = new QuantityReader(text, null, null, example).percent().decimal();
-    if (fraction == null) {
-      throw new UnreadableQuantity(
-          text, text.length(), "its digits never end; write it as a decimal", example);
-    }
-    if (!isKept(fraction)) {
-      throw new UnreadableQuantity(
-          text, text.length(), "a percentage from 0 % to 1000 % is wanted", example);
-    }
-    return new Percent(fraction);
-  }
-
-  private static boolean isKept(BigDecimal fraction) {
-    return fraction.signum() >= 0 && fraction.compareTo(MOST) <= 0;
+    return new QuantityReader(text, null, null, EXAMPLE).percent();
   }
 
   @Override
@@ -56,6 +44,6 @@ public record Percent(BigDecimal fraction) implements Comparable<Percent> {
   /** The percentage as {@code 0.1 %}. */
   @Override
   public String toString() {
-    return fraction.movePointRight(2).stripTrailingZeros().toPlainString() + " %";
+    return Rational.trimmed(fraction.movePointRight(2)).toPlainString() + " %";
   }
 }

@@ -52,7 +52,7 @@ public final class Quantity {
     this.nanos = base.rounded(DECIMALS).unscaledValue();
     this.notes = List.copyOf(notes);
     if (nanos.bitLength() >= Long.SIZE) {
-      throw refuse("it is larger than can be kept, some 9223372036 " + kind().base().symbol());
+      throw refuse("it is more than can be kept, some 9223372036 " + kind().base().symbol());
     }
     if (kind() == Kind.TEMPERATURE && base.compareTo(ABSOLUTE_ZERO) < 0) {
       throw refuse("it is below absolute zero, -273.15 °C");

@@ -52,6 +52,9 @@ final class QuantityReader {
   private String example;
   private int at;
 
+  /** What parts one number from the next: a unit in a quantity, a semicolon in a list. */
+  private String between = "a unit";
+
   /** Where the last quantity began without naming a unit of its own, or -1. */
   private int bareAt = -1;
 
@@ -83,23 +86,41 @@ final class QuantityReader {
     return quantity;
   }
 
-  /** The whole text as a number and a per cent sign, as a fraction of one. */
-  Rational percent() {
+  /** The whole text as a number and a per cent sign. */
+  Percent percent() {
     limit(LONGEST);
     skipBlanksAndBreaks();
-    Rational number = signedNumber();
+    boolean negative = sign();
+    Rational number = number();
     skipBlanks();
     if (here() != '%') {
       throw refuse(at, "a per cent sign is expected here");
     }
     at++;
     end();
-    return number.over(Rational.of("100"));
+    BigDecimal fraction = number.over(Rational.of("100")).decimal();
+    if (fraction == null) {
+      throw refuse(text.length(), "its digits never end; write it as a decimal");
+    }
+    if (negative || fraction.compareTo(Percent.MOST) > 0) {
+      throw refuse(text.length(), "a percentage from 0 % to 1000 % is wanted");
+    }
+    return new Percent(fraction);
+  }
+
+  /** This, past a plus-minus sign if the text begins with one. */
+  QuantityReader afterPlusMinus() {
+    skipBlanksAndBreaks();
+    if (here() == '±') {
+      at++;
+    }
+    return this;
   }
 
   /** The whole text as a list. */
   List<Quantity> many() {
     limit(LONGEST_LIST);
+    between = "a semicolon";
     List<Quantity> all = new ArrayList<>();
     int bare = 0;
     int firstBareAt = -1;
@@ -188,7 +209,7 @@ final class QuantityReader {
       return null;
     }
     if (startsNumber() || isMinus(here())) {
-      throw refuse(at, "one number follows another with no unit between");
+      throw refuse(at, "one number follows another; write " + between + " between them");
     }
     int longest = Math.min(text.length(), at + Unit.LONGEST_SPELLING);
     for (int end = longest; end > at; end--) {
@@ -225,12 +246,6 @@ final class QuantityReader {
         : !Character.isLetter(next) && "./^²³_[]".indexOf(next) < 0 || last == '\'' || last == '"';
   }
 
-  private Rational signedNumber() {
-    boolean negative = sign();
-    Rational number = number();
-    return negative ? number.negated() : number;
-  }
-
   private boolean sign() {
     if (isMinus(here())) {
       at++;
@@ -247,10 +262,10 @@ final class QuantityReader {
     if (!startsNumber()) {
       throw refuse(at, "a number is expected here");
     }
-    int start = at;
     String whole = digits();
-    if (here() == '.' || here() == ',') {
-      return decimal(start, whole);
+    // A comma before anything but a digit parts two readings, and is not the number's.
+    if (here() == '.' || isMarkBeforeDigit()) {
+      return decimal(whole);
     }
     Rational value = Rational.of(whole);
     if (isSlash(here())) {
@@ -261,32 +276,22 @@ final class QuantityReader {
     return mixed == null ? value : value.plus(mixed);
   }
 
-  private Rational decimal(int start, String whole) {
-    char mark = here();
-    if (!isDigit(charAt(at + 1))) {
-      // A comma before a space parts two readings; a point must be followed by something.
-      if (mark == ',') {
-        return Rational.of(whole);
-      }
-      throw refuse(at + 1, "a digit is expected after the point");
-    }
+  private Rational decimal(String whole) {
     int markAt = at++;
     String decimals = digits();
-    boolean another = (here() == '.' || here() == ',') && isDigit(charAt(at + 1));
-    if (another) {
+    if (decimals.isEmpty()) {
+      throw refuse(at, "a digit is expected after the point");
+    }
+    if (isMarkBeforeDigit()) {
       throw refuse(at, "a number has one decimal mark, and no marks between thousands");
     }
-    boolean groups = whole.length() >= 1 && whole.length() <= 3 && whole.charAt(0) != '0';
-    if (mark == ',' && decimals.length() == 3 && groups) {
+    // 0,125 and 1234,567 have no such second meaning: thousands are parted by threes from the left.
+    boolean mayBeThousands = whole.matches("[1-9][0-9]{0,2}") && decimals.length() == 3;
+    if (text.charAt(markAt) == ',' && mayBeThousands) {
       throw refuse(
           markAt,
           "the comma may part thousands or decimals; write "
-              + whole
-              + decimals
-              + " or "
-              + whole
-              + "."
-              + decimals);
+              + String.join("", whole, decimals, " or ", whole, ".", decimals));
     }
     refuseExponentAndHyphen();
     return Rational.of(new BigDecimal("0" + whole + "." + decimals));
@@ -392,9 +397,11 @@ final class QuantityReader {
   }
 
   private boolean startsNumber() {
-    return isDigit(here())
-        || FRACTIONS.containsKey(here())
-        || (here() == '.' || here() == ',') && isDigit(charAt(at + 1));
+    return isDigit(here()) || FRACTIONS.containsKey(here()) || isMarkBeforeDigit();
+  }
+
+  private boolean isMarkBeforeDigit() {
+    return (here() == '.' || here() == ',') && isDigit(charAt(at + 1));
   }
 
   private char here() {

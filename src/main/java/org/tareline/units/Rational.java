@@ -93,8 +93,13 @@ record Rational(BigInteger numerator, BigInteger denominator) implements Compara
     if (!rest.equals(BigInteger.ONE)) {
       return null;
     }
-    BigDecimal exact = rounded(Math.max(twos, fives)).stripTrailingZeros();
-    return exact.scale() < 0 ? exact.setScale(0) : exact;
+    return trimmed(rounded(Math.max(twos, fives)));
+  }
+
+  /** The same decimal with no zeros at the end of its decimals, and never a power of ten. */
+  static BigDecimal trimmed(BigDecimal decimal) {
+    BigDecimal stripped = decimal.stripTrailingZeros();
+    return stripped.scale() < 0 ? stripped.setScale(0) : stripped;
   }
 
   /** The nearest double. */

@@ -30,12 +30,12 @@ public final class Tolerance {
    * @throws UnreadableQuantity if the text is neither, or negative
    */
   public static Tolerance read(String text, Kind kind, @Nullable Unit defaultUnit) {
-    // The sign becomes a space so that a refusal's position still counts in what was typed.
-    String typed = text.strip();
-    String unsigned = typed.startsWith("±") ? " " + typed.substring(1) : typed;
-    return unsigned.endsWith("%")
-        ? new Tolerance(typed, Percent.parse(unsigned), null)
-        : new Tolerance(typed, null, Quantity.read(unsigned, kind, defaultUnit).notNegative());
+    if (text.indexOf('%') >= 0) {
+      QuantityReader reader = new QuantityReader(text, null, null, Percent.EXAMPLE);
+      return new Tolerance(text.strip(), reader.afterPlusMinus().percent(), null);
+    }
+    QuantityReader reader = new QuantityReader(text, kind, defaultUnit);
+    return new Tolerance(text.strip(), null, reader.afterPlusMinus().one().notNegative());
   }
 
   /** What was typed, without the white space around it. */

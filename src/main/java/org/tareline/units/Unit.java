@@ -205,6 +205,11 @@ public enum Unit {
     return symbol;
   }
 
+  /** Every spelling that is read, beside case and marks: the code, the symbol and the friendly. */
+  public List<String> spellings() {
+    return spellings;
+  }
+
   /** The unit so spelled, or null. */
   static @Nullable Unit find(String spelling) {
     if (spelling.length() > LONGEST_SPELLING) {
