@@ -69,8 +69,14 @@ record Rational(BigInteger numerator, BigInteger denominator) implements Compara
 
   /** Half-even to so many decimals, from the exact value. */
   BigDecimal rounded(int decimals) {
-    return new BigDecimal(numerator)
-        .divide(new BigDecimal(denominator), decimals, RoundingMode.HALF_EVEN);
+    // Not BigDecimal.divide: where rounding carries a quotient to 2⁶³ it answers -2⁶³, on JDK 17
+    // and 25 alike, and so would let a mass just out of range in as one of the other sign.
+    BigInteger[] quotient =
+        numerator.multiply(BigInteger.TEN.pow(decimals)).divideAndRemainder(denominator);
+    int half = quotient[1].abs().shiftLeft(1).compareTo(denominator);
+    boolean away = half > 0 || half == 0 && quotient[0].testBit(0);
+    BigInteger whole = away ? quotient[0].add(BigInteger.valueOf(signum())) : quotient[0];
+    return new BigDecimal(whole, decimals);
   }
 
   /** Half-even to so many significant digits, from the exact value. */

@@ -50,7 +50,7 @@ public final class UnreadableQuantity extends IllegalArgumentException {
 
   private static String message(String text, int position, String reason, String example) {
     String read;
-    if (text.isBlank()) {
+    if (text.chars().allMatch(UnreadableQuantity::isBlank)) {
       read = "Nothing was written";
     } else if (position <= 0) {
       read = "Nothing of " + quoted(text) + " could be read";
@@ -64,6 +64,11 @@ public final class UnreadableQuantity extends IllegalArgumentException {
               + quoted(text.substring(position));
     }
     return read + ": " + reason + ". One that reads: " + example + ".";
+  }
+
+  /** White space of any sort: the JDK's own test leaves out the no-break spaces. */
+  private static boolean isBlank(int c) {
+    return Character.isWhitespace(c) || Character.isSpaceChar(c);
   }
 
   /**

@@ -1,8 +1,11 @@
 package org.tareline.units;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.util.Locale;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.Parameter;
 import org.junit.jupiter.params.ParameterizedClass;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -22,6 +25,15 @@ abstract class InEveryLocale {
   @BeforeEach
   final void surround() {
     Locale.setDefault(Locale.forLanguageTag(locale));
+  }
+
+  @Test
+  final void theSurroundingIsForeignWhereItSaysSo() {
+    // The premise: a careless program would write a comma in two of the three.
+    assertThat(String.format(Locale.getDefault(), "%.1f", 0.5))
+        .isEqualTo(locale.equals("en-US") ? "0.5" : "0,5");
+    assertThat("I".toLowerCase(Locale.getDefault()))
+        .isEqualTo(locale.equals("tr-TR") ? "\u0131" : "i");
   }
 
   @AfterEach

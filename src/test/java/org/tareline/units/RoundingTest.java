@@ -38,6 +38,14 @@ class RoundingTest extends InEveryLocale {
   }
 
   @Test
+  void roundsRightWhereTheLastDigitCarriesPastALong() {
+    // By hand: 2⁶³ - 1/2 is a tie between an odd and an even number, and 2⁶³ is the even one.
+    assertThat(Rational.of("9223372036854775807.5").rounded(0)).isEqualTo("9223372036854775808");
+    assertThat(Rational.of("-9223372036854775807.5").rounded(0)).isEqualTo("-9223372036854775808");
+    assertThat(Rational.of("9223372036854775806.5").rounded(0)).isEqualTo("9223372036854775806");
+  }
+
+  @Test
   void aTotalIsRoundedOnceAndNotTheSumOfItsRoundedRows() {
     // By hand: 3 × 12.4 g is 37.2 g, and 12.4 g shows as 12; 16 × 1 oz is 453.59237 g (HB 44).
     Mass row = Mass.parse("12.4 g");

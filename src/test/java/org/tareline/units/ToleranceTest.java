@@ -95,7 +95,7 @@ class ToleranceTest extends InEveryLocale {
       delimiter = '|',
       value = {
         "-2 g | 4 | zero or more",
-        "±-2 g | 5 | zero or more",
+        "±-2 g | 4 | zero or more",
         "2 mm | 2 | a mass is wanted",
         "±5 | 2 | a unit is expected",
         "±± 5 % | 1 | a number is expected"
