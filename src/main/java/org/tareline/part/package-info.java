@@ -4,7 +4,8 @@
  * @see org.tareline.ArchitectureTests
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = {"units", "evidence", "site", "ledger", "weighing"})
+@ApplicationModule(
+    allowedDependencies = {"units", "evidence", "site", "site :: json", "ledger", "weighing"})
 package org.tareline.part;
 
 import org.jspecify.annotations.NullMarked;

@@ -6,7 +6,16 @@
  */
 @NullMarked
 @ApplicationModule(
-    allowedDependencies = {"units", "evidence", "rollup", "site", "ledger", "weighing", "part"})
+    allowedDependencies = {
+      "units",
+      "evidence",
+      "rollup",
+      "site",
+      "site :: json",
+      "ledger",
+      "weighing",
+      "part"
+    })
 package org.tareline.rig;
 
 import org.jspecify.annotations.NullMarked;

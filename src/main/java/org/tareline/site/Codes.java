@@ -1,6 +1,7 @@
 package org.tareline.site;
 
 import java.util.Locale;
+import java.util.Set;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -12,6 +13,9 @@ public final class Codes {
 
   private static final Pattern FIT_FOR_A_LABEL =
       Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{N} ._+#-]*");
+
+  /** What stands where a code would in the address of a page, such as {@code /parts/new}. */
+  private static final Set<String> ADDRESSES = Set.of("new", "suggestions");
 
   private Codes() {}
 
@@ -32,6 +36,9 @@ public final class Codes {
           "Make the code of letters, digits, spaces and . _ + # - and begin it with a letter or digit; read \""
               + Faults.shortened(code)
               + "\".");
+    }
+    if (ADDRESSES.contains(key(code))) {
+      faults.add(field, "Choose another code: " + code + " is the address of a page.");
     }
     return code;
   }

@@ -10,6 +10,7 @@
       "evidence",
       "rollup",
       "site",
+      "site :: json",
       "ledger",
       "weighing",
       "part",

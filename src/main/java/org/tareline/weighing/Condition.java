@@ -16,7 +16,8 @@ public enum Condition {
     return name().toLowerCase(Locale.ROOT);
   }
 
-  boolean saysTheMass() {
+  /** Whether what was weighed so may say what its subject weighs. */
+  public boolean saysTheMass() {
     return this == DRY || this == AIRED;
   }
 

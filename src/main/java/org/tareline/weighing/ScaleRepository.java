@@ -14,6 +14,16 @@ interface ScaleRepository extends Repository<Scale, Long> {
 
   List<Scale> findByLedgerIdOrderByCodeKey(long ledgerId);
 
+  /** How often each scale that was ever used was used, and when last. */
+  @Query(
+      """
+      select new org.tareline.weighing.Scales$Use(w.scale.id, count(w), max(w.weighedAt))
+      from Weighing w
+      where w.ledgerId = :ledgerId and w.scale is not null
+      group by w.scale.id
+      """)
+  List<Scales.Use> uses(long ledgerId);
+
   @Query(
       """
       select w.scale from Weighing w

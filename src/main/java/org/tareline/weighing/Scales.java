@@ -2,10 +2,15 @@ package org.tareline.weighing;
 
 import java.math.BigDecimal;
 import java.time.Clock;
+import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -13,6 +18,7 @@ import org.tareline.ledger.Member;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
+import org.tareline.site.Refusal;
 import org.tareline.units.Kind;
 import org.tareline.units.Mass;
 import org.tareline.units.Percent;
@@ -36,6 +42,13 @@ public class Scales {
       @Nullable String capacity,
       @Nullable String repeatability,
       @Nullable String spanTolerance) {}
+
+  /**
+   * What a scale was used for.
+   *
+   * @param weighings how many, those struck out included
+   */
+  public record Use(long scaleId, long weighings, Instant lastUsed) {}
 
   /** An entry that could be read. */
   record Read(
@@ -71,6 +84,12 @@ public class Scales {
     return find(member, code).orElseThrow(() -> new NotThere("scale"));
   }
 
+  /** What each scale was used for, by the scale's id; one that was never used is left out. */
+  public Map<Long, Use> uses(Member member) {
+    return scales.uses(member.ledgerId()).stream()
+        .collect(Collectors.toMap(Use::scaleId, Function.identity()));
+  }
+
   /** The scale of the newest weighing that names one, or else the first there is. */
   public Optional<Scale> lastUsed(Member member) {
     return scales.lastUsed(member.ledgerId(), Limit.of(1)).stream()
@@ -86,8 +105,16 @@ public class Scales {
   @Transactional
   public Scale add(Member member, Entry entry) {
     Read read = read(member, entry);
-    return scales.save(
-        new Scale(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
+    try {
+      return scales.save(
+          new Scale(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
+    } catch (DataIntegrityViolationException taken) {
+      // Somebody took the code between the look and the leap; the database is the last judge.
+      throw Refusal.of(
+          Refusal.Kind.CONFLICT,
+          "code",
+          "Choose another code: " + read.code() + " is a scale already.");
+    }
   }
 
   private Read read(Member member, Entry entry) {

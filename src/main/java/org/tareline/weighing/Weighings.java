@@ -33,6 +33,15 @@ import org.tareline.units.Unit;
 @Transactional(readOnly = true)
 public class Weighings {
 
+  /** Reasons that cover most strike-outs, for a page to offer; the first is the likeliest. */
+  public static final List<String> REASONS_TO_STRIKE_OUT =
+      List.of(
+          "mistyped",
+          "wrong part",
+          "wrong scale or unit",
+          "something else lay on the pan",
+          "not dry");
+
   private static final int MOST_READINGS = 100;
   private static final int MOST_PIECES = 100_000;
 

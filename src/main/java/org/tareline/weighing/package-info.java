@@ -5,7 +5,7 @@
  * @see org.tareline.ArchitectureTests
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = {"units", "evidence", "site", "ledger"})
+@ApplicationModule(allowedDependencies = {"units", "evidence", "site", "site :: json", "ledger"})
 package org.tareline.weighing;
 
 import org.jspecify.annotations.NullMarked;

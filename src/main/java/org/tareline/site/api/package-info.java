@@ -1,0 +1,5 @@
+/** What the API answers without looking into any ledger. */
+@NullMarked
+package org.tareline.site.api;
+
+import org.jspecify.annotations.NullMarked;
