@@ -1,0 +1,164 @@
+package org.tareline.ledger;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Duration;
+import java.util.UUID;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.tareline.testing.Answer;
+import org.tareline.testing.FeatureTest;
+import org.tareline.testing.Pages;
+import org.tareline.testing.TestClock;
+import org.tareline.testing.TestLedger;
+import org.tareline.testing.TestServer;
+
+@FeatureTest
+class SignInTest {
+
+  @Autowired private TestClock clock;
+
+  @Test
+  void the_api_takes_name_and_password_with_each_request_and_sets_no_cookie(TestLedger ledger) {
+    Answer answer = ledger.api().get("/nothing-is-here").expect(404);
+
+    assertThat(answer.headers("Set-Cookie")).isEmpty();
+    assertThat(answer.header("Content-Type")).startsWith("application/problem+json");
+  }
+
+  @Test
+  void a_wrong_password_at_the_api_is_a_problem_detail(TestLedger ledger, TestServer server) {
+    Answer answer = server.api(ledger.name(), "a wrong password").get("/scales").expect(401);
+
+    assertThat(answer.header("Content-Type")).startsWith("application/problem+json");
+    assertThat(answer.header("WWW-Authenticate")).isEqualTo("Basic realm=\"Tareline\"");
+    assertThat(answer.json().path("status").asInt()).isEqualTo(401);
+    assertThat(answer.json().path("detail").asString()).contains("HTTP Basic");
+    assertThat(answer.headers("Set-Cookie")).isEmpty();
+  }
+
+  @Test
+  void nobody_sees_the_api_without_signing_in(TestServer server) {
+    Answer answer = server.api().get("/scales").expect(401);
+
+    assertThat(answer.json().path("status").asInt()).isEqualTo(401);
+  }
+
+  @Test
+  void after_five_wrong_passwords_even_the_right_one_has_to_wait(
+      TestLedger ledger, TestServer server) {
+    ledger.api().get("/nothing-is-here").expect(404);
+    for (int i = 0; i < 6; i++) {
+      server.api(ledger.name(), "a wrong password " + i).get("/scales").expect(401);
+    }
+
+    Answer told = ledger.api().get("/nothing-is-here").expect(429);
+    int wait = Integer.parseInt(String.valueOf(told.header("Retry-After")));
+    assertThat(wait).isBetween(1, 2);
+    assertThat(told.json().path("detail").asString()).contains("Wait " + wait + " s");
+
+    clock.pass(Duration.ofSeconds(wait));
+    ledger.api().get("/nothing-is-here").expect(404);
+  }
+
+  @Test
+  void one_name_is_made_to_wait_and_another_is_not(
+      TestLedger guessedAt, TestLedger other, TestServer server) {
+    for (int i = 0; i < 6; i++) {
+      server.api(guessedAt.name(), "a wrong password " + i).get("/scales").expect(401);
+    }
+
+    guessedAt.api().get("/nothing-is-here").expect(429);
+    other.api().get("/nothing-is-here").expect(404);
+  }
+
+  @Test
+  void the_form_signs_in_and_out(TestLedger ledger, TestServer server) {
+    Pages browser = server.pages();
+    assertThat(browser.get("/account").expect(302).header("Location")).endsWith("/sign-in");
+
+    browser.signIn(ledger.name(), ledger.password()).expect(302);
+    Answer account = browser.get("/account").expect(200);
+    assertThat(account.page().select("main").text()).contains(ledger.name());
+
+    browser.submit(account, "form[action=/sign-out]").expect(302);
+    browser.get("/account").expect(302);
+  }
+
+  @Test
+  void the_form_says_that_a_password_is_wrong_but_not_which_of_the_two(
+      TestLedger ledger, TestServer server) {
+    String wrongPassword = refusalAtTheForm(server, ledger.name(), "a wrong password");
+    String nobody = refusalAtTheForm(server, "nobody of this name", "a wrong password");
+
+    assertThat(wrongPassword).contains("The name and the password do not go together.");
+    assertThat(nobody).isEqualTo(wrongPassword);
+  }
+
+  private static String refusalAtTheForm(TestServer server, String name, String password) {
+    Pages browser = server.pages();
+    return browser
+        .follow(browser.signIn(name, password).expect(302))
+        .expect(200)
+        .page()
+        .select(".errors")
+        .text();
+  }
+
+  @Test
+  void signing_in_gives_a_new_session_whose_cookie_no_script_can_read(
+      TestLedger ledger, TestServer server) {
+    Pages browser = server.pages();
+    String before = String.valueOf(browser.get("/sign-in").expect(200).header("Set-Cookie"));
+    String after =
+        String.valueOf(
+            browser.signIn(ledger.name(), ledger.password()).expect(302).header("Set-Cookie"));
+
+    assertThat(before).startsWith("JSESSIONID=");
+    assertThat(after).startsWith("JSESSIONID=").contains("HttpOnly").contains("SameSite=Lax");
+    assertThat(after).isNotEqualTo(before);
+  }
+
+  @Test
+  void a_forged_post_is_refused_and_nothing_changes(TestLedger ledger) {
+    Pages browser = ledger.pages();
+    String before = browser.get("/account").expect(200).page().select("input[checked]").val();
+    assertThat(before).isEqualTo("GRAMS");
+
+    browser.forge("/account/mass-style", "style", "OUNCES").expect(403);
+
+    assertThat(browser.get("/account").expect(200).page().select("input[checked]").val())
+        .isEqualTo(before);
+  }
+
+  @Test
+  void every_page_forbids_scripts_and_styles_that_are_not_ours(TestLedger ledger) {
+    Answer page = ledger.pages().get("/account").expect(200);
+
+    assertThat(page.header("Content-Security-Policy"))
+        .isEqualTo(
+            "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; "
+                + "form-action 'self'; base-uri 'none'; frame-ancestors 'none'");
+    assertThat(page.header("X-Content-Type-Options")).isEqualTo("nosniff");
+    assertThat(page.header("Referrer-Policy")).isEqualTo("same-origin");
+  }
+
+  @Test
+  void another_ledger_named_by_the_header_is_not_there(
+      TestLedger mine, TestLedger theirs, TestServer server) {
+    Pages pages = mine.pages();
+    pages.with("X-Ledger", uuid(mine, server)).get("/account").expect(200);
+
+    pages.with("X-Ledger", uuid(theirs, server)).get("/account").expect(404);
+    pages.with("X-Ledger", UUID.randomUUID().toString()).get("/account").expect(404);
+    pages.with("X-Ledger", "not an id").get("/account").expect(404);
+  }
+
+  private static String uuid(TestLedger ledger, TestServer server) {
+    return String.valueOf(
+        server
+            .database()
+            .queryForObject(
+                "select uuid from ledger where id = ?", UUID.class, ledger.member().ledgerId()));
+  }
+}
