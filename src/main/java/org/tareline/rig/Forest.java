@@ -1,0 +1,111 @@
+package org.tareline.rig;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.tareline.part.Part;
+import org.tareline.part.PartMass;
+import org.tareline.rollup.Assembly;
+import org.tareline.rollup.Content;
+import org.tareline.rollup.Line;
+import org.tareline.rollup.Piece;
+
+/**
+ * Some rigs with all that they hold, loaded at once, ready to be rolled up. An assembly's id is the
+ * rig's UUID, a piece's the part's, a line's its own.
+ */
+public final class Forest {
+
+  /** A rig as it was loaded. */
+  record Tree(UUID uuid, String code, String name, int revision, List<Branch> branches) {}
+
+  /** A line as it was loaded; it holds a part or a rig. */
+  record Branch(
+      UUID uuid, String role, int quantity, @Nullable Long partId, @Nullable Long rigId) {}
+
+  private final Map<Long, Tree> trees;
+  private final Map<Long, Part> parts;
+  private final Map<Long, PartMass> masses;
+  private final Map<String, Part> partsByPiece = new HashMap<>();
+  private final Map<Long, Piece> pieces = new HashMap<>();
+  private final Map<Long, Assembly> assemblies = new HashMap<>();
+
+  Forest(Map<Long, Tree> trees, Map<Long, Part> parts, Map<Long, PartMass> masses) {
+    this.trees = trees;
+    this.parts = parts;
+    this.masses = masses;
+    parts.values().forEach(part -> partsByPiece.put(part.uuid().toString(), part));
+  }
+
+  /**
+   * The rig with all that it holds. The same rig in several places is the same object.
+   *
+   * @throws IllegalArgumentException if it is not in this forest
+   */
+  public Assembly assembly(long rigId) {
+    Assembly known = assemblies.get(rigId);
+    if (known != null) {
+      return known;
+    }
+    Tree tree = trees.get(rigId);
+    if (tree == null) {
+      throw new IllegalArgumentException("The rig with the id " + rigId + " was not loaded.");
+    }
+    List<Line> lines =
+        tree.branches().stream()
+            .map(
+                branch ->
+                    new Line(
+                        branch.uuid().toString(),
+                        branch.role(),
+                        branch.quantity(),
+                        content(branch)))
+            .toList();
+    Assembly made = new Assembly(tree.uuid().toString(), tree.code(), tree.name(), lines);
+    assemblies.put(rigId, made);
+    return made;
+  }
+
+  private Content content(Branch branch) {
+    return branch.partId() != null
+        ? pieces.computeIfAbsent(branch.partId(), this::piece)
+        : assembly(Objects.requireNonNull(branch.rigId()));
+  }
+
+  private Piece piece(long partId) {
+    Part part = parts.get(partId);
+    PartMass mass = masses.get(partId);
+    if (part == null || mass == null) {
+      throw new IllegalArgumentException("The part with the id " + partId + " was not loaded.");
+    }
+    return new Piece(
+        part.uuid().toString(), part.code(), part.name(), mass.estimate(), mass.basis());
+  }
+
+  /** The revision that a rig of this forest has. */
+  public int revision(long rigId) {
+    Tree tree = trees.get(rigId);
+    return tree == null ? 0 : tree.revision();
+  }
+
+  /** The part that a piece stands for. */
+  public Optional<Part> part(Piece piece) {
+    return Optional.ofNullable(partsByPiece.get(piece.id()));
+  }
+
+  /** What one of the part that a piece stands for weighs, and where that comes from. */
+  public Optional<PartMass> mass(Piece piece) {
+    return part(piece).map(part -> masses.get(part.id()));
+  }
+
+  /** The same rigs, with another mass for one part. */
+  public Forest with(long partId, PartMass mass) {
+    Map<Long, PartMass> others = new HashMap<>(masses);
+    others.put(partId, mass);
+    return new Forest(trees, parts, others);
+  }
+}
