@@ -43,6 +43,13 @@ document.addEventListener("keydown", (event) => {
   }
 });
 
+// The unit beside the reading is that of the scale chosen.
+document.addEventListener("change", (event) => {
+  if (!event.target.matches("[data-scale]")) return;
+  const unit = document.querySelector("[data-unit]:not(option)");
+  if (unit) unit.textContent = event.target.selectedOptions[0].dataset.unit;
+});
+
 // A button that copies the sentence it belongs to.
 document.addEventListener("click", async (event) => {
   const button = event.target.closest("[data-copy]");

@@ -43,6 +43,19 @@ public final class Faults {
   }
 
   /**
+   * What the making gives, or null with the faults of its refusal noted under the name of what holds
+   * its fields.
+   */
+  public <T> @Nullable T within(String holder, Supplier<T> making) {
+    try {
+      return making.get();
+    } catch (Refusal refusal) {
+      refusal.faults().forEach(fault -> add(holder + "." + fault.field(), fault.message()));
+      return null;
+    }
+  }
+
+  /**
    * Text that has to be there, stripped, no longer than the limit and without control characters.
    */
   public String text(String field, @Nullable String typed, String what, int limit) {

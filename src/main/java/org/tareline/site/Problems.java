@@ -2,6 +2,8 @@ package org.tareline.site;
 
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.springframework.core.Ordered;
+import org.springframework.core.annotation.Order;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
@@ -23,6 +25,8 @@ import tools.jackson.core.TokenStreamLocation;
  * Every error of the API as a problem detail (RFC 9457). Faults of single fields stand under {@code
  * errors}, each with a JSON pointer (RFC 6901) and a sentence.
  */
+// Before the advice for pages, since a resource is a controller too.
+@Order(Ordered.HIGHEST_PRECEDENCE)
 @RestControllerAdvice(annotations = RestController.class)
 class Problems extends ResponseEntityExceptionHandler {
 
