@@ -13,6 +13,7 @@ import org.tareline.ledger.Member;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
+import org.tareline.rig.Moved;
 import org.tareline.rig.Rigs;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
@@ -53,20 +54,33 @@ public class Bench {
    * @param notes what is to be said about it, as sentences
    */
   public record Outcome(
-      Weighing weighing, Part part, PartMass before, PartMass after, List<Rigs.Moved> moved, List<String> notes) {
+      Weighing weighing,
+      Part part,
+      PartMass before,
+      PartMass after,
+      List<Moved> moved,
+      List<String> notes) {
 
     /** Whether this weighing is now what the part's mass comes from. */
     public boolean counts() {
       return after.weighing() != null && after.weighing().uuid().equals(weighing.uuid());
     }
 
-    /** By how much the part is heavier than it was last weighed or stated; null where nothing was known. */
+    /**
+     * By how much the part is heavier than it was last weighed or stated; null where nothing was
+     * known.
+     */
     public @Nullable Estimate change() {
-      return counts() && before.estimate() != null ? weighing.estimate().minus(before.estimate()) : null;
+      return counts() && before.estimate() != null
+          ? weighing.estimate().minus(before.estimate())
+          : null;
     }
   }
 
-  /** How far a reading may be off what is expected before it looks like grams read as ounces, or the reverse. */
+  /**
+   * How far a reading may be off what is expected before it looks like grams read as ounces, or the
+   * reverse.
+   */
   private static final BigDecimal LEAST_OFF = new BigDecimal("20");
 
   private static final BigDecimal MOST_OFF = new BigDecimal("40");
@@ -87,7 +101,8 @@ public class Bench {
   /**
    * Logs a weighing.
    *
-   * @param asksAboutUnits whether a reading that looks like another unit is asked about before it is written
+   * @param asksAboutUnits whether a reading that looks like another unit is asked about before it
+   *     is written
    * @throws org.tareline.site.Refusal with every fault of the entry; nothing has been written then
    */
   @Transactional
@@ -119,7 +134,12 @@ public class Bench {
     PartMass after = parts.mass(member, part);
     Outcome outcome =
         new Outcome(
-            weighing, part, before, after, rigs.moved(member, part.id(), before, after), new ArrayList<>());
+            weighing,
+            part,
+            before,
+            after,
+            rigs.moved(member, part.id(), before, after),
+            new ArrayList<>());
     outcome.notes().addAll(notes(outcome));
     return outcome;
   }
@@ -138,7 +158,12 @@ public class Bench {
     weighings.strikeOut(member, uuid, reason);
     PartMass after = parts.mass(member, part);
     return new Outcome(
-        logged.weighing(), part, before, after, rigs.moved(member, part.id(), before, after), List.of());
+        logged.weighing(),
+        part,
+        before,
+        after,
+        rigs.moved(member, part.id(), before, after),
+        List.of());
   }
 
   private Part partOf(Member member, Subject subject) {
@@ -171,9 +196,14 @@ public class Bench {
             : "Say which part: "
                 + String.join(
                     ", ",
-                    meant.stream().limit(CHOICES_NAMED).map(p -> p.code() + " (" + p.name() + ")").toList())
+                    meant.stream()
+                        .limit(CHOICES_NAMED)
+                        .map(p -> p.code() + " (" + p.name() + ")")
+                        .toList())
                 + (meant.size() > CHOICES_NAMED ? " and more" : "")
-                + " fit " + Faults.shortened(text) + ".");
+                + " fit "
+                + Faults.shortened(text)
+                + ".");
     return null;
   }
 

@@ -15,9 +15,10 @@ import org.tareline.site.Faults;
 import org.tareline.site.Refusal;
 
 /**
- * Lets a sender who is not sure that an entry arrived send it again. The same key with the same body is answered as the
- * first time and writes nothing; with another body it is refused. The key and the weighing are written in one
- * transaction, so that the one is never there without the other.
+ * Lets a sender who is not sure that an entry arrived send it again. The same key with the same
+ * body is answered as the first time and writes nothing; with another body it is refused. The key
+ * and the weighing are written in one transaction, so that the one is never there without the
+ * other.
  */
 @Service
 public class KeyedEntries {
@@ -49,9 +50,14 @@ public class KeyedEntries {
    * @throws Refusal if the key came with another body, or as {@code log} does
    */
   public Answer once(
-      Member member, @Nullable String key, String body, Function<Member, Bench.Outcome> log, Function<Bench.Outcome, String> write) {
+      Member member,
+      @Nullable String key,
+      String body,
+      Function<Member, Bench.Outcome> log,
+      Function<Bench.Outcome, String> write) {
     if (key != null && (key.isBlank() || key.length() > LONGEST_KEY)) {
-      throw Refusal.badInput("key", "Give a key of 1 to " + LONGEST_KEY + " characters, or leave it out.");
+      throw Refusal.badInput(
+          "key", "Give a key of 1 to " + LONGEST_KEY + " characters, or leave it out.");
     }
     String hash = hash(body);
     Optional<Answer> first = firstAnswer(member, key, hash);
@@ -100,7 +106,8 @@ public class KeyedEntries {
   private static String hash(String body) {
     try {
       return HexFormat.of()
-          .formatHex(MessageDigest.getInstance("SHA-256").digest(body.getBytes(StandardCharsets.UTF_8)));
+          .formatHex(
+              MessageDigest.getInstance("SHA-256").digest(body.getBytes(StandardCharsets.UTF_8)));
     } catch (NoSuchAlgorithmException missing) {
       throw new IllegalStateException("Every Java platform has SHA-256", missing);
     }

@@ -43,8 +43,8 @@ public final class Faults {
   }
 
   /**
-   * What the making gives, or null with the faults of its refusal noted under the name of what holds
-   * its fields.
+   * What the making gives, or null with the faults of its refusal noted under the name of what
+   * holds its fields.
    */
   public <T> @Nullable T within(String holder, Supplier<T> making) {
     try {

@@ -17,7 +17,7 @@ import org.tareline.bench.KeyedEntries;
 import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
 import org.tareline.part.PartMass;
-import org.tareline.rig.Rigs;
+import org.tareline.rig.Moved;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
 import org.tareline.site.json.EstimateJson;
@@ -78,7 +78,12 @@ class WeighingResource {
 
   /** A rig whose total moved. */
   @JsonInclude(JsonInclude.Include.NON_NULL)
-  record MovedRig(String rig, @Nullable EstimateJson before, EstimateJson after, @Nullable EstimateJson change) {}
+  record MovedRig(
+      String rig,
+      @Nullable EstimateJson before,
+      EstimateJson after,
+      EstimateJson change,
+      boolean atLeast) {}
 
   record VoidRequest(@Nullable String reason) {}
 
@@ -88,7 +93,12 @@ class WeighingResource {
    * @param partEstimate what the part is known to weigh now; null when nothing is
    */
   record VoidAnswer(
-      String id, boolean voided, String reason, String part, @Nullable EstimateJson partEstimate, List<MovedRig> rigs) {}
+      String id,
+      boolean voided,
+      String reason,
+      String part,
+      @Nullable EstimateJson partEstimate,
+      List<MovedRig> rigs) {}
 
   private final Bench bench;
   private final KeyedEntries keyed;
@@ -114,7 +124,9 @@ class WeighingResource {
             outcome -> json.writeValueAsString(answer(outcome)));
     return (answer.again()
             ? ResponseEntity.ok()
-            : ResponseEntity.created(URI.create("/api/v1/weighings/" + json.readTree(answer.text()).get("id").stringValue())))
+            : ResponseEntity.created(
+                URI.create(
+                    "/api/v1/weighings/" + json.readTree(answer.text()).get("id").stringValue())))
         .contentType(MediaType.APPLICATION_JSON)
         .body(answer.text());
   }
@@ -145,7 +157,11 @@ class WeighingResource {
         outcome.part().code(),
         outcome.weighing().weighedAt().toString(),
         EstimateJson.of(
-            outcome.weighing().estimate(), org.tareline.evidence.Basis.WEIGHED, 0, List.of(), Unit.GRAM),
+            outcome.weighing().estimate(),
+            org.tareline.evidence.Basis.WEIGHED,
+            0,
+            List.of(),
+            Unit.GRAM),
         outcome.counts(),
         estimate(outcome.before()),
         orNull(outcome.change()),
@@ -156,18 +172,20 @@ class WeighingResource {
   private static @Nullable EstimateJson estimate(PartMass mass) {
     return mass.estimate() == null
         ? null
-        : EstimateJson.of(mass.estimate(), mass.basis(), mass.weighing() == null ? 1 : 0, List.of(), Unit.GRAM);
+        : EstimateJson.of(
+            mass.estimate(), mass.basis(), mass.weighing() == null ? 1 : 0, List.of(), Unit.GRAM);
   }
 
   private static @Nullable EstimateJson orNull(@Nullable Estimate estimate) {
     return estimate == null ? null : EstimateJson.of(estimate, Unit.GRAM);
   }
 
-  private static MovedRig moved(Rigs.Moved moved) {
+  private static MovedRig moved(Moved moved) {
     return new MovedRig(
         moved.code(),
         orNull(moved.before()),
         EstimateJson.of(moved.after(), Unit.GRAM),
-        orNull(moved.change()));
+        EstimateJson.of(moved.change(), Unit.GRAM),
+        moved.atLeast());
   }
 }

@@ -31,7 +31,7 @@ import org.tareline.part.GearSystem;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
-import org.tareline.rig.Rigs;
+import org.tareline.rig.Moved;
 import org.tareline.site.Figure;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.NotThere;
@@ -49,13 +49,21 @@ import org.tareline.weighing.Scales;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
-/** The home page: the next weighing, what the last one moved, today's, and the parts that wait for the scale. */
+/**
+ * The home page: the next weighing, what the last one moved, today's, and the parts that wait for
+ * the scale.
+ */
 @Controller
 class BenchController {
 
   /** Reasons that cover most strike-outs; the first is the one tap. */
   static final List<String> REASONS =
-      List.of("mistyped", "wrong part", "wrong scale or unit", "something else lay on the pan", "not dry");
+      List.of(
+          "mistyped",
+          "wrong part",
+          "wrong scale or unit",
+          "something else lay on the pan",
+          "not dry");
 
   private static final String NOT_RECORDED = "";
   private static final int MOST_OF_TODAY = 100;
@@ -78,12 +86,17 @@ class BenchController {
       @Nullable NewScale newScale) {
 
     static EntryForm empty(@Nullable String part, @Nullable String scale) {
-      return new EntryForm(part, null, scale, null, null, null, "dry", null, null, null, null, null);
+      return new EntryForm(
+          part, null, scale, null, null, null, "dry", null, null, null, null, null);
     }
 
     /** Whether anything but part, reading and scale was said. */
     public boolean more() {
-      return said(tare) || said(count) || said(note) || said(weighedAt) || said(tolerance)
+      return said(tare)
+          || said(count)
+          || said(note)
+          || said(weighedAt)
+          || said(tolerance)
           || (condition != null && !condition.equals("dry"));
     }
   }
@@ -91,7 +104,10 @@ class BenchController {
   record NewPart(@Nullable String code, @Nullable String name, @Nullable String system) {}
 
   record NewScale(
-      @Nullable String code, @Nullable String name, @Nullable String readability, @Nullable String capacity) {}
+      @Nullable String code,
+      @Nullable String name,
+      @Nullable String readability,
+      @Nullable String capacity) {}
 
   /** What became of an entry, ready to be shown; kept in the session from the post to the page. */
   record Answer(
@@ -105,7 +121,8 @@ class BenchController {
       boolean struckOut)
       implements Serializable {
 
-    record Line(String rig, String name, String before, String after, String change) implements Serializable {}
+    record Line(String rig, String name, String before, String after, String change)
+        implements Serializable {}
   }
 
   /** A weighing in the list of today's. */
@@ -213,19 +230,29 @@ class BenchController {
             : null,
         newScale != null && said(newScale.code())
             ? new Scales.Entry(
-                newScale.code(), newScale.name(), newScale.readability(), newScale.capacity(), null, null)
+                newScale.code(),
+                newScale.name(),
+                newScale.readability(),
+                newScale.capacity(),
+                null,
+                null)
             : null,
         form.sure() != null);
   }
 
-  /** Several readings stand in one field; what cannot be taken apart is handed on whole, to be refused with its reason. */
+  /**
+   * Several readings stand in one field; what cannot be taken apart is handed on whole, to be
+   * refused with its reason.
+   */
   private static List<@Nullable String> readings(@Nullable String typed) {
     if (!said(typed)) {
       return List.of();
     }
     try {
       return new ArrayList<>(
-          Quantity.readMany(String.valueOf(typed), Kind.MASS, Unit.GRAM).stream().map(Quantity::text).toList());
+          Quantity.readMany(String.valueOf(typed), Kind.MASS, Unit.GRAM).stream()
+              .map(Quantity::text)
+              .toList());
     } catch (UnreadableQuantity unreadable) {
       return new ArrayList<>(List.of(String.valueOf(typed)));
     }
@@ -236,7 +263,9 @@ class BenchController {
     return faults.stream()
         .map(
             fault ->
-                fault.field().startsWith("readings[") ? new Fault("readings", fault.message()) : fault)
+                fault.field().startsWith("readings[")
+                    ? new Fault("readings", fault.message())
+                    : fault)
         .toList();
   }
 
@@ -245,7 +274,10 @@ class BenchController {
     boolean unknownPart =
         faults.stream().anyMatch(fault -> fault.field().startsWith("newPart"))
             || faults.stream()
-                .anyMatch(fault -> fault.field().equals("part") && fault.message().startsWith("There is no part"));
+                .anyMatch(
+                    fault ->
+                        fault.field().equals("part")
+                            && fault.message().startsWith("There is no part"));
     boolean askedAboutUnits =
         faults.stream().anyMatch(fault -> fault.message().startsWith("That looks like"));
     model.addAttribute("form", form);
@@ -253,9 +285,11 @@ class BenchController {
     model.addAttribute("newPart", form.newPart() == null ? suggested(form.part()) : form.newPart());
     model.addAttribute("newPartOpen", unknownPart);
     model.addAttribute(
-        "newScale", form.newScale() == null ? new NewScale(null, null, null, null) : form.newScale());
+        "newScale",
+        form.newScale() == null ? new NewScale(null, null, null, null) : form.newScale());
     model.addAttribute(
-        "newScaleOpen", all.isEmpty() || faults.stream().anyMatch(fault -> fault.field().startsWith("newScale")));
+        "newScaleOpen",
+        all.isEmpty() || faults.stream().anyMatch(fault -> fault.field().startsWith("newScale")));
     model.addAttribute("askedAboutUnits", askedAboutUnits);
     model.addAttribute("readingFirst", said(form.part()) && faults.isEmpty());
     model.addAttribute("scales", choices(all));
@@ -297,7 +331,9 @@ class BenchController {
                     scale.code(),
                     scale.code() + " – " + scale.name() + ", reads to " + scale.readabilityTyped(),
                     scale.unit().symbol())));
-    choices.add(new ScaleChoice(NOT_RECORDED, "not recorded (an old note): give a tolerance", Unit.GRAM.symbol()));
+    choices.add(
+        new ScaleChoice(
+            NOT_RECORDED, "not recorded (an old note): give a tolerance", Unit.GRAM.symbol()));
     return choices;
   }
 
@@ -306,9 +342,12 @@ class BenchController {
         ZonedDateTime.now(clock).toLocalDate().atStartOfDay(clock.getZone()).toInstant();
     List<Weighings.Logged> logged = weighings.enteredSince(member, midnight, MOST_OF_TODAY);
     Map<Long, Part> named =
-        parts.byIds(member, logged.stream().map(entry -> entry.subject().id()).distinct().toList()).stream()
+        parts
+            .byIds(member, logged.stream().map(entry -> entry.subject().id()).distinct().toList())
+            .stream()
             .collect(Collectors.toMap(Part::id, Function.identity()));
-    DateTimeFormatter clockTime = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT).withZone(clock.getZone());
+    DateTimeFormatter clockTime =
+        DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT).withZone(clock.getZone());
     List<Estimate> estimates = logged.stream().map(entry -> entry.weighing().estimate()).toList();
     int decimals = Figure.decimals(estimates, member.massStyle());
     List<Entered> entered = new ArrayList<>();
@@ -374,22 +413,28 @@ class BenchController {
         struckOut);
   }
 
-  private static Answer.Line line(Rigs.Moved moved, MassStyle style) {
+  private static Answer.Line line(Moved moved, MassStyle style) {
     return new Answer.Line(
         moved.code(),
         moved.name(),
         moved.before() == null ? "" : Figure.of(moved.before(), style).sentence(),
-        Figure.of(moved.after(), style).sentence(),
-        moved.change() == null ? "" : changed(moved.change(), style));
+        (moved.atLeast() ? "at least " : "") + Figure.of(moved.after(), style).sentence(),
+        changed(moved.change(), style));
   }
 
-  /** A change in words: by how much, which way, and whether that is more than its own uncertainty. */
+  /**
+   * A change in words: by how much, which way, and whether that is more than its own uncertainty.
+   */
   private static String changed(Estimate change, MassStyle style) {
-    String size = Figure.of(change.value().signum() < 0 ? change.times(-1) : change, style).sentence();
+    String size =
+        Figure.of(change.value().signum() < 0 ? change.times(-1) : change, style).sentence();
     return switch (org.tareline.evidence.Verdict.of(change)) {
       case LIGHTER -> "lighter by " + size;
       case HEAVIER -> "heavier by " + size;
-      case UNDECIDED -> change.value().signum() == 0 ? "no change" : "no change that could be told (" + size + ")";
+      case UNDECIDED ->
+          change.value().signum() == 0
+              ? "no change"
+              : "no change that could be told (" + size + ")";
     };
   }
 
