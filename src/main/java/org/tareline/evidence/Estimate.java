@@ -1,12 +1,12 @@
 package org.tareline.evidence;
 
-import java.util.Arrays;
 import java.util.Collection;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import org.tareline.units.Mass;
 
 /**
@@ -22,18 +22,18 @@ import org.tareline.units.Mass;
  */
 public final class Estimate {
 
-  private static final Source[] NO_SOURCES = {};
-  private static final double[] NO_COEFFICIENTS = {};
-
-  // Parallel arrays: a source stands once, and its coefficient is neither 0 nor NaN nor infinite.
+  // Term i is coefficients[i], never 0 nor infinite nor NaN, for the source sources[numbers[i]]; no
+  // number stands twice. Estimates that are numbered together hold one array of sources.
   private final Mass value;
   private final Source[] sources;
+  private final int[] numbers;
   private final double[] coefficients;
 
   /** Keeps the arrays it is given. */
-  Estimate(Mass value, Source[] sources, double[] coefficients) {
+  Estimate(Mass value, Source[] sources, int[] numbers, double[] coefficients) {
     this.value = value;
     this.sources = sources;
+    this.numbers = numbers;
     this.coefficients = coefficients;
   }
 
@@ -45,38 +45,36 @@ public final class Estimate {
    * @throws IllegalArgumentException if a coefficient is infinite or not a number
    */
   public static Estimate of(Mass value, Map<Source, Double> coefficientsInGrams) {
-    Source[] sources = new Source[coefficientsInGrams.size()];
-    double[] coefficients = new double[sources.length];
-    int size = 0;
-    for (Map.Entry<Source, Double> term : coefficientsInGrams.entrySet()) {
-      double grams = term.getValue();
-      if (!Double.isFinite(grams)) {
-        throw new IllegalArgumentException(
-            "The coefficient of "
-                + term.getKey().id()
-                + " must be a number of grams, not "
-                + grams);
-      }
-      if (grams != 0) {
-        sources[size] = term.getKey();
-        coefficients[size++] = grams;
-      }
+    coefficientsInGrams.forEach(Estimate::requireFinite);
+    List<Map.Entry<Source, Double>> terms =
+        coefficientsInGrams.entrySet().stream().filter(term -> term.getValue() != 0).toList();
+    return new Estimate(
+        value,
+        terms.stream().map(Map.Entry::getKey).toArray(Source[]::new),
+        IntStream.range(0, terms.size()).toArray(),
+        terms.stream().mapToDouble(Map.Entry::getValue).toArray());
+  }
+
+  private static void requireFinite(Source source, double grams) {
+    if (!Double.isFinite(grams)) {
+      throw new IllegalArgumentException(
+          "The coefficient of " + source.id() + " must be a number of grams, not " + grams + ".");
     }
-    return new Estimate(value, Arrays.copyOf(sources, size), Arrays.copyOf(coefficients, size));
   }
 
   /** A value with no error at all, such as a count or a definition. */
   public static Estimate exact(Mass value) {
-    return new Estimate(value, NO_SOURCES, NO_COEFFICIENTS);
+    return of(value, Map.of());
   }
 
   /** The sum of them all, in any order; of none, exactly nothing. */
   public static Estimate sum(Collection<Estimate> estimates) {
-    Tally tally = new Tally();
-    for (Estimate estimate : estimates) {
-      tally.add(tally.item(estimate), 1);
+    Numbering numbering = Numbering.of(List.copyOf(estimates));
+    Tally tally = new Tally(numbering);
+    for (Estimate estimate : numbering.estimates()) {
+      tally.add(estimate, 1);
     }
-    return tally.take().estimate();
+    return tally.take();
   }
 
   /** The mass itself. */
@@ -87,8 +85,8 @@ public final class Estimate {
   /** For each source, the grams for one standard deviation of it; never 0. */
   public Map<Source, Double> coefficients() {
     Map<Source, Double> map = new LinkedHashMap<>();
-    for (int i = 0; i < sources.length; i++) {
-      map.put(sources[i], coefficients[i]);
+    for (int i = 0; i < numbers.length; i++) {
+      map.put(source(i), coefficients[i]);
     }
     return Collections.unmodifiableMap(map);
   }
@@ -113,7 +111,7 @@ public final class Estimate {
     for (int i = 0; i < multiplied.length; i++) {
       multiplied[i] = coefficients[i] * factor;
     }
-    return new Estimate(value.times(factor), sources, multiplied);
+    return new Estimate(value.times(factor), sources, numbers, multiplied);
   }
 
   /** u², in g² (JCGM 100:2008, 5.2.2 eq. 13). */
@@ -127,9 +125,10 @@ public final class Estimate {
 
   /** Covariance with another estimate, in g²: what the sources they share contribute (F.1.2.3). */
   public double covariance(Estimate other) {
-    Tally tally = new Tally();
-    tally.add(tally.item(this), 1);
-    return tally.covariance(tally.item(other));
+    Numbering numbering = Numbering.of(List.of(this, other));
+    Tally tally = new Tally(numbering);
+    tally.add(numbering.estimates().get(0), 1);
+    return tally.covariance(numbering.estimates().get(1));
   }
 
   /** u in grams, not rounded. */
@@ -152,8 +151,8 @@ public final class Estimate {
    */
   public double effectiveDegreesOfFreedom() {
     Map<String, Finding> findings = new HashMap<>();
-    for (int i = 0; i < sources.length; i++) {
-      Source source = sources[i];
+    for (int i = 0; i < numbers.length; i++) {
+      Source source = source(i);
       if (source.degreesOfFreedom() != Double.POSITIVE_INFINITY) {
         Finding finding = findings.computeIfAbsent(source.varianceGroup(), group -> new Finding());
         finding.variance += coefficients[i] * coefficients[i];
@@ -193,16 +192,29 @@ public final class Estimate {
     return Mass.fromGrams(expandedUncertaintyInGrams());
   }
 
-  int size() {
-    return sources.length;
+  int terms() {
+    return numbers.length;
   }
 
-  Source source(int index) {
-    return sources[index];
+  Source source(int term) {
+    return sources[numbers[term]];
   }
 
-  double coefficient(int index) {
-    return coefficients[index];
+  Estimate renumbered(Source[] numbering, int[] itsNumbers) {
+    return new Estimate(value, numbering, itsNumbers, coefficients);
+  }
+
+  /** The numbers of its terms, not to be written to; refused if they are of another numbering. */
+  int[] numbersIn(Source[] numbering) {
+    if (sources != numbering && numbers.length > 0) {
+      throw new IllegalArgumentException("Not numbered with the others: " + this + ".");
+    }
+    return numbers;
+  }
+
+  /** Not to be written to. */
+  double[] coefficientsByNumber() {
+    return coefficients;
   }
 
   /** By value and coefficients, to the last bit. */

@@ -4,7 +4,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
-import org.tareline.rollup.Unfolding.Row;
+import org.tareline.rollup.Tree.Row;
 
 /**
  * A counted line in the breakdown of a {@link RollUp}, as met on one way down from the whole. Its
@@ -23,7 +23,7 @@ public final class Entry {
   Entry(RollUp rollUp, Row row, long holders) {
     this.rollUp = rollUp;
     this.row = row;
-    this.count = Unfolding.count(holders, row.line);
+    this.count = Count.times(holders, row.line);
   }
 
   public Line line() {
@@ -35,7 +35,7 @@ public final class Entry {
     return count;
   }
 
-  /** What it contributes; of a nested assembly, the sum of what is known; null if nothing is. */
+  /** What it contributes: the sum of what is known in it; null where nothing is. */
   public @Nullable Estimate estimate() {
     Estimate each = rollUp.each(row);
     return each == null ? null : each.times(count);
@@ -43,7 +43,7 @@ public final class Entry {
 
   /** Its part of the total mass, 0 to 1; 0 where the total is nothing. */
   public double shareOfMass() {
-    return rollUp.shareOfMass(row.figures, count);
+    return rollUp.shareOfMass(row, count);
   }
 
   /**
@@ -52,7 +52,7 @@ public final class Entry {
    * may be negative where its error makes up for others'; 0 where the total has no error.
    */
   public double shareOfVariance() {
-    return rollUp.shareOfVariance(row.figures, count);
+    return rollUp.shareOfVariance(row, count);
   }
 
   /** Where its mass comes from; null where nothing in it has one. */
@@ -76,7 +76,6 @@ public final class Entry {
   }
 
   private Standing standing() {
-    return new Standing(
-        row.nested == null ? List.of(row) : Unfolding.leaves(Unfolding.within(row.nested)));
+    return rollUp.standing(row);
   }
 }

@@ -1,6 +1,6 @@
 package org.tareline.rollup;
 
-/** How many of a piece an assembly holds, without weighing anything. */
+/** How many of a piece an assembly holds. */
 public final class Multiplicity {
 
   private Multiplicity() {}
@@ -13,10 +13,11 @@ public final class Multiplicity {
    * @throws ArithmeticException if there are more than a long can count
    */
   public static long of(String pieceId, Assembly assembly, Scope scope) {
+    Count count = new Count(Tree.of(assembly), scope);
     long sum = 0;
-    for (Unfolding.Row leaf : Unfolding.leaves(new Unfolding(assembly, scope).nodes)) {
+    for (Tree.Row leaf : count.leaves()) {
       if (leaf.piece().id().equals(pieceId)) {
-        sum = Math.addExact(sum, leaf.multiplicity());
+        sum = Math.addExact(sum, count.of(leaf));
       }
     }
     return sum;

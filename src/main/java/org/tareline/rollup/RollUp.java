@@ -1,8 +1,6 @@
 package org.tareline.rollup;
 
-import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Deque;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -10,9 +8,8 @@ import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Tally;
-import org.tareline.rollup.Unfolding.Figures;
-import org.tareline.rollup.Unfolding.Node;
-import org.tareline.rollup.Unfolding.Row;
+import org.tareline.rollup.Tree.Node;
+import org.tareline.rollup.Tree.Row;
 
 /**
  * The total of an assembly under a scope, with its uncertainty and its breakdown.
@@ -24,35 +21,39 @@ import org.tareline.rollup.Unfolding.Row;
  */
 public final class RollUp {
 
-  private final Assembly assembly;
+  private final Tree tree;
   private final Scope scope;
-  private final List<Node> nodes;
-  private final List<Row> leaves;
-  private final Standing standing;
+  private final Count count;
   private final Estimate estimate;
   private final double variance;
 
-  // One sum runs in it at a time: after construction it is used, and items set, under its own lock.
-  private final Tally tally = new Tally();
+  // Of one of each thing, what is known of its mass in nanograms, and its covariance with the total
+  // in g²; of leaves by the number of the row, of nested assemblies by the number of the node.
+  private final double[] leafCovariances;
+  private final long[] nestedMasses;
+  private final double[] nestedCovariances;
+  private final boolean[] nestedKnown; // whether anything in it has a mass
 
-  private RollUp(Assembly assembly, Scope scope) {
-    this.assembly = assembly;
+  // Worked out when first asked for, under the tally's lock: only one sum can run in it.
+  private final @Nullable Estimate[] nestedEstimates;
+  private final Tally tally;
+
+  private RollUp(Tree tree, Scope scope) {
+    this.tree = tree;
     this.scope = scope;
-    this.nodes = new Unfolding(assembly, scope).nodes;
-    this.leaves = Unfolding.leaves(nodes);
-    this.standing = new Standing(leaves);
-    for (Row leaf : leaves) {
-      Estimate each = leaf.piece().each();
-      if (each != null) {
-        add(leaf, each);
-      }
+    this.count = new Count(tree, scope);
+    this.tally = new Tally(tree.numbering());
+    int size = tree.nodes().size();
+    this.leafCovariances = new double[tree.rowCount()];
+    this.nestedMasses = new long[size];
+    this.nestedCovariances = new double[size];
+    this.nestedKnown = new boolean[size];
+    this.nestedEstimates = new Estimate[size];
+    count.leaves().forEach(this::add);
+    for (int i = count.nodes().size() - 1; i >= 0; i--) { // what is held before its holders
+      sumUp(count.nodes().get(i));
     }
-    for (int i = nodes.size() - 1; i >= 0; i--) { // what is held before its holder
-      sumUp(nodes.get(i));
-    }
-    Tally.Item total = tally.take();
-    nodes.get(0).figures.item = total;
-    this.estimate = total.estimate();
+    this.estimate = tally.take();
     this.variance = estimate.variance();
   }
 
@@ -64,40 +65,68 @@ public final class RollUp {
    * @throws ArithmeticException if a count or a mass overflows, naming the piece
    */
   public static RollUp of(Assembly assembly, Scope scope) {
-    return new RollUp(assembly, scope);
-  }
-
-  private void add(Row leaf, Estimate each) {
-    Tally.Item item = tally.item(each);
-    try {
-      tally.add(item, leaf.multiplicity());
-    } catch (ArithmeticException overflow) {
-      throw new ArithmeticException(
-          "Too heavy to add up, at " + leaf.multiplicity() + " of " + leaf.piece().code() + ".");
-    }
-    leaf.figures.known = true;
-    leaf.figures.item = item;
-    leaf.figures.nanograms = each.value().nanograms();
+    return of(Tree.of(assembly), scope);
   }
 
   /**
-   * Values and covariances of nested assemblies are sums over their lines and need no look at
-   * single sources. Nothing overflows here: no piece is below 0, and the total has been added up.
+   * Rolls up what is laid out already.
+   *
+   * @throws ArithmeticException if a count or a mass overflows, naming the piece
    */
-  private void sumUp(Node node) {
-    for (Row row : node.rows) {
-      Figures one = row.figures;
-      node.figures.known |= one.known;
-      if (row.nested == null && one.item != null) {
-        one.covariance = tally.covariance(one.item);
-      }
-      node.figures.nanograms += one.nanograms * row.line.quantity();
-      node.figures.covariance += one.covariance * row.line.quantity();
+  public static RollUp of(Tree tree, Scope scope) {
+    return new RollUp(tree, scope);
+  }
+
+  private void add(Row leaf) {
+    Estimate each = tree.mass(leaf);
+    if (each == null) {
+      return;
+    }
+    try {
+      tally.add(each, count.of(leaf));
+    } catch (ArithmeticException overflow) {
+      throw new ArithmeticException(
+          "Too heavy to add up, at " + count.of(leaf) + " of " + leaf.piece().code() + ".");
     }
   }
 
+  /**
+   * Masses and covariances of nested assemblies are sums over their lines and need no look at
+   * single sources. Nothing overflows here: no piece is below 0, and the total has been added up.
+   */
+  private void sumUp(Node node) {
+    long mass = 0;
+    double covariance = 0;
+    for (Row row : node.rows) {
+      if (count.counts(row)) {
+        Estimate each = tree.mass(row);
+        if (each != null) {
+          leafCovariances[row.number] = tally.covariance(each);
+        }
+        mass += mass(row) * row.line.quantity();
+        covariance += covariance(row) * row.line.quantity();
+        nestedKnown[node.number] |=
+            row.nested == null ? each != null : nestedKnown[row.nested.number];
+      }
+    }
+    nestedMasses[node.number] = mass;
+    nestedCovariances[node.number] = covariance;
+  }
+
+  private long mass(Row row) {
+    if (row.nested != null) {
+      return nestedMasses[row.nested.number];
+    }
+    Estimate each = tree.mass(row);
+    return each == null ? 0 : each.value().nanograms();
+  }
+
+  private double covariance(Row row) {
+    return row.nested == null ? leafCovariances[row.number] : nestedCovariances[row.nested.number];
+  }
+
   public Assembly assembly() {
-    return assembly;
+    return tree.whole().assembly;
   }
 
   public Scope scope() {
@@ -116,27 +145,27 @@ public final class RollUp {
 
   /** The distinct pieces counted that have no mass. */
   public List<Piece> missing() {
-    return standing.missing();
+    return standing().missing();
   }
 
   /** Where the total comes from; null where nothing has a mass. */
   public @Nullable Basis basis() {
-    return standing.basis();
+    return standing().basis();
   }
 
   /** How many distinct leaf lines there are of each basis; those with no mass are in none. */
   public Map<Basis, Integer> basisCounts() {
-    return standing.basisCounts();
+    return standing().basisCounts();
   }
 
   /** How many distinct leaf lines are not weighed, those with no mass included. */
   public int unweighedLines() {
-    return standing.unweighedLines();
+    return standing().unweighedLines();
   }
 
   /** How many distinct leaf lines are counted. */
   public int leafLines() {
-    return standing.leafLines();
+    return standing().leafLines();
   }
 
   /**
@@ -145,51 +174,43 @@ public final class RollUp {
    * unfolding it.
    */
   public long unfoldedLines() {
-    return nodes.get(0).unfoldedLines;
+    return count.unfoldedLines();
   }
 
   /** The breakdown: the lines of the assembly that are counted. */
   public List<Entry> lines() {
-    return entries(nodes.get(0), 1);
+    return entries(tree.whole(), 1);
   }
 
   List<Entry> entries(Node node, long holders) {
-    return node.rows.stream().map(row -> new Entry(this, row, holders)).toList();
+    List<Entry> entries = new ArrayList<>(node.rows.size());
+    for (Row row : node.rows) {
+      if (count.counts(row)) {
+        entries.add(new Entry(this, row, holders));
+      }
+    }
+    return entries;
   }
 
   /** Every counted line that holds a piece, over all ways that lead to it. */
   public List<Leaf> leaves() {
-    return leaves.stream().map(this::leaf).toList();
+    return count.leaves().stream().map(this::leaf).toList();
   }
 
   private Leaf leaf(Row row) {
-    long multiplicity = row.multiplicity();
-    Estimate each = row.piece().each();
+    long multiplicity = count.of(row);
+    Estimate each = tree.mass(row);
     return new Leaf(
         row.line,
         row.piece(),
         multiplicity,
         each == null ? null : each.times(multiplicity),
-        shareOfVariance(row.figures, multiplicity));
+        shareOfVariance(row, multiplicity));
   }
 
   /** What the scope leaves out: the topmost lines, each of which takes along all it holds. */
   public List<Omission> omitted() {
-    List<Omission> omissions = new ArrayList<>();
-    for (Node node : nodes) {
-      for (Line line : node.omitted) {
-        omissions.add(new Omission(path(node), line, Unfolding.count(node.multiplicity, line)));
-      }
-    }
-    return omissions;
-  }
-
-  private static List<String> path(Node node) {
-    Deque<String> path = new ArrayDeque<>();
-    for (Node at = node; at != null; at = at.holder) {
-      path.push(at.assembly.code());
-    }
-    return List.copyOf(path);
+    return count.omitted();
   }
 
   /** The total of each role, by the role of the line that holds the piece; in the order met. */
@@ -199,44 +220,55 @@ public final class RollUp {
     return totals;
   }
 
+  double shareOfMass(Row row, long times) {
+    double total = estimate.value().nanograms();
+    return total == 0 ? 0 : mass(row) * (double) times / total;
+  }
+
+  double shareOfVariance(Row row, long times) {
+    return variance == 0 ? 0 : covariance(row) * times / variance;
+  }
+
+  private Standing standing() {
+    return new Standing(count.leaves());
+  }
+
+  Standing standing(Row row) {
+    return new Standing(row.nested == null ? List.of(row) : count.leavesWithin(row.nested));
+  }
+
   /** The mass of one of what a row holds; null where nothing in it has a mass. */
   @Nullable Estimate each(Row row) {
     if (row.nested == null) {
-      return row.piece().each();
+      return tree.mass(row);
+    }
+    if (!nestedKnown[row.nested.number]) {
+      return null;
     }
     synchronized (tally) {
-      Tally.Item item = item(row.nested);
-      return item == null ? null : item.estimate();
+      return each(row.nested);
     }
   }
 
-  /**
-   * Deepest first: a nested assembly is added up once, and then stands as one item in its holder.
-   */
-  private Tally.@Nullable Item item(Node node) {
-    Figures one = node.figures;
-    if (one.item == null && one.known) {
-      for (Row row : node.rows) {
-        if (row.nested != null) {
-          item(row.nested); // before this one's sum begins, for the tally runs one at a time
-        }
-      }
-      for (Row row : node.rows) {
-        if (row.figures.item != null) {
-          tally.add(row.figures.item, row.line.quantity());
-        }
-      }
-      one.item = tally.take();
+  /** Deepest first: a nested assembly is added up once, and its holders add it as one thing. */
+  private Estimate each(Node node) {
+    Estimate known = nestedEstimates[node.number];
+    if (known != null) {
+      return known;
     }
-    return one.item;
-  }
-
-  double shareOfMass(Figures one, long count) {
-    double total = estimate.value().nanograms();
-    return total == 0 ? 0 : one.nanograms * (double) count / total;
-  }
-
-  double shareOfVariance(Figures one, long count) {
-    return variance == 0 ? 0 : one.covariance * count / variance;
+    for (Row row : node.rows) {
+      if (row.nested != null && count.counts(row)) {
+        each(row.nested); // before this node's own sum begins
+      }
+    }
+    for (Row row : node.rows) {
+      Estimate each = row.nested == null ? tree.mass(row) : nestedEstimates[row.nested.number];
+      if (each != null && count.counts(row)) {
+        tally.add(each, row.line.quantity());
+      }
+    }
+    Estimate sum = tally.take();
+    nestedEstimates[node.number] = sum;
+    return sum;
   }
 }

@@ -14,8 +14,8 @@ final class Standing {
   private final Map<String, Piece> missing = new LinkedHashMap<>();
   private int leafLines;
 
-  Standing(Iterable<Unfolding.Row> leaves) {
-    for (Unfolding.Row leaf : leaves) {
+  Standing(Iterable<Tree.Row> leaves) {
+    for (Tree.Row leaf : leaves) {
       Piece piece = leaf.piece();
       leafLines++;
       if (piece.basis() == null) {
