@@ -150,7 +150,8 @@ public class Part {
     return statedMass(ledgerTolerance);
   }
 
-  private PartMass statedMass(BigDecimal ledgerTolerance) {
+  /** What it weighs by the stated mass alone, whether or not it was weighed. */
+  PartMass statedMass(BigDecimal ledgerTolerance) {
     if (stated == null) {
       return PartMass.UNKNOWN;
     }

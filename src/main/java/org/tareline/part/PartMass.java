@@ -16,5 +16,6 @@ import org.tareline.weighing.Weighing;
 public record PartMass(
     @Nullable Estimate estimate, @Nullable Basis basis, @Nullable Weighing weighing) {
 
-  static final PartMass UNKNOWN = new PartMass(null, null, null);
+  /** Nothing is known. */
+  public static final PartMass UNKNOWN = new PartMass(null, null, null);
 }

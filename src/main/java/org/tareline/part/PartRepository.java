@@ -13,6 +13,8 @@ interface PartRepository extends Repository<Part, Long> {
 
   Part save(Part part);
 
+  void flush();
+
   Optional<Part> findByLedgerIdAndCodeKey(long ledgerId, String codeKey);
 
   Optional<Part> findByLedgerIdAndId(long ledgerId, long id);
@@ -29,6 +31,9 @@ interface PartRepository extends Repository<Part, Long> {
   Optional<Part> lock(long ledgerId, long id);
 
   List<Part> findByLedgerIdOrderByCodeKey(long ledgerId);
+
+  List<Part> findByLedgerIdAndCodeKeyGreaterThanOrderByCodeKey(
+      long ledgerId, String codeKey, Limit limit);
 
   List<Part> findByLedgerIdAndIdIn(long ledgerId, Collection<Long> ids);
 

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -16,6 +17,7 @@ import org.tareline.ledger.Revisions;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
+import org.tareline.site.Refusal;
 import org.tareline.units.Kind;
 import org.tareline.units.Mass;
 import org.tareline.units.Quantity;
@@ -31,6 +33,9 @@ import org.tareline.weighing.Weighings;
 public class Parts {
 
   static final String KIND = "part";
+
+  /** More than this many weighings of one part are not shown at once. */
+  private static final int MOST_EVIDENCE = 500;
 
   /**
    * A part as somebody typed it. A bare number is in grams.
@@ -78,6 +83,16 @@ public class Parts {
 
   public List<Part> all(Member member) {
     return parts.findByLedgerIdOrderByCodeKey(member.ledgerId());
+  }
+
+  /**
+   * The parts after a code, by code; from the first where it is empty.
+   *
+   * @param after need not be the code of a part
+   */
+  public List<Part> after(Member member, String after, int most) {
+    return parts.findByLedgerIdAndCodeKeyGreaterThanOrderByCodeKey(
+        member.ledgerId(), Codes.key(after), Limit.of(most));
   }
 
   /** The part with this code, or that once had it. */
@@ -142,6 +157,17 @@ public class Parts {
         member.statedTolerance());
   }
 
+  /** What a part weighs, and all that is known about it. */
+  public PartEvidence evidence(Member member, Part part) {
+    List<Weighings.Logged> newest =
+        weighings.historyOf(member, Subject.part(part.id()), MOST_EVIDENCE + 1);
+    return new PartEvidence(
+        mass(member, part),
+        newest.stream().limit(MOST_EVIDENCE).toList(),
+        newest.size() > MOST_EVIDENCE,
+        part.statedMass(member.statedTolerance()));
+  }
+
   /**
    * Puts a part into the ledger.
    *
@@ -150,9 +176,8 @@ public class Parts {
   @Transactional
   public Part add(Member member, Entry entry) {
     Read read = read(member, entry, null);
-    Part part =
-        parts.save(
-            new Part(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
+    Part part = new Part(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS));
+    write(read.code(), () -> parts.save(part));
     revisions.keep(member, KIND, part.id(), part.revision(), read);
     return part;
   }
@@ -175,8 +200,21 @@ public class Parts {
     Read read = read(member, entry, part);
     revisions.recode(member, KIND, part.id(), part.code(), read.code());
     part.describe(read);
+    write(read.code(), parts::flush);
     revisions.keep(member, KIND, part.id(), part.revision(), read);
     return part;
+  }
+
+  /** Somebody may take a code between the look and the leap; the database is the last judge. */
+  private static void write(String code, Runnable write) {
+    try {
+      write.run();
+    } catch (DataIntegrityViolationException taken) {
+      throw Refusal.of(
+          Refusal.Kind.CONFLICT,
+          "code",
+          "Choose another code: " + code + " was taken at this moment.");
+    }
   }
 
   private Read read(Member member, Entry entry, @Nullable Part itself) {
@@ -192,8 +230,6 @@ public class Parts {
           "Say hang, sleep, rain, pack, clothing, cook, water, food, light, repair, hygiene or other.");
     }
     int owned = faults.wholeNumber("owned", entry.owned(), "how many are owned", 0, 1_000_000, 1);
-    String note = faults.optionalText("note", entry.note(), "the note", 2000);
-
     StatedEntry statedEntry = entry.stated() == null ? new StatedEntry(null, null) : entry.stated();
     String statedTyped =
         faults.optionalText("stated.mass", statedEntry.mass(), "the stated mass", 200);
@@ -212,6 +248,7 @@ public class Parts {
     if (toleranceTyped != null && statedTyped == null) {
       faults.add("stated.mass", "Give the stated mass that the tolerance belongs to.");
     }
+    String note = faults.optionalText("note", entry.note(), "the note", 2000);
 
     if (faults.none()) {
       Optional<Part> other = parts.findByLedgerIdAndCodeKey(member.ledgerId(), Codes.key(code));

@@ -5,7 +5,15 @@
  */
 @NullMarked
 @ApplicationModule(
-    allowedDependencies = {"units", "evidence", "site", "site :: json", "ledger", "weighing"})
+    allowedDependencies = {
+      "units",
+      "evidence",
+      "site",
+      "site :: json",
+      "ledger",
+      "weighing",
+      "weighing :: json"
+    })
 package org.tareline.part;
 
 import org.jspecify.annotations.NullMarked;

@@ -17,9 +17,6 @@ import org.tareline.units.MassStyle;
  */
 public record Figure(String exact, String number, String plusMinus, String sentence) {
 
-  /** Decimals past which a column of figures only looks exact. */
-  private static final int MOST_DECIMALS = 3;
-
   /** A figure by itself: as many decimals as two significant figures of its uncertainty ask for. */
   public static Figure of(Estimate estimate, MassStyle style) {
     Mass uncertainty = estimate.expandedUncertainty();
@@ -48,9 +45,10 @@ public record Figure(String exact, String number, String plusMinus, String sente
 
   /**
    * The decimals of a column: enough for the surest of its figures, to one significant figure of
-   * its uncertainty.
+   * its uncertainty, but no more than about a milligram's worth.
    */
   public static int decimals(Collection<? extends @Nullable Estimate> column, MassStyle style) {
+    int finest = style.decimals(Mass.ZERO, 1);
     return column.stream()
         .filter(Objects::nonNull)
         .mapToInt(
@@ -60,7 +58,7 @@ public record Figure(String exact, String number, String plusMinus, String sente
                   ? style.decimals(estimate.value())
                   : style.decimals(uncertainty, 1);
             })
-        .map(decimals -> Math.min(decimals, MOST_DECIMALS))
+        .map(decimals -> Math.min(decimals, finest))
         .max()
         .orElse(0);
   }

@@ -1,0 +1,26 @@
+package org.tareline.part;
+
+import java.util.List;
+import org.tareline.weighing.Weighings;
+
+/**
+ * What a part weighs, and all that is known about it.
+ *
+ * @param mass by the best evidence there is
+ * @param weighings newest first, those struck out included
+ * @param older whether there are weighings older than these
+ * @param stated by the stated mass alone; unknown where none is stated
+ */
+public record PartEvidence(
+    PartMass mass, List<Weighings.Logged> weighings, boolean older, PartMass stated) {
+
+  /** Whether the mass comes from this weighing. */
+  public boolean counts(Weighings.Logged logged) {
+    return mass.weighing() != null && mass.weighing().uuid().equals(logged.weighing().uuid());
+  }
+
+  /** Whether the mass is the stated one. */
+  public boolean statedCounts() {
+    return mass.weighing() == null && mass.estimate() != null;
+  }
+}

@@ -1,0 +1,115 @@
+package org.tareline.part.api;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
+import io.swagger.v3.oas.annotations.media.ArraySchema;
+import io.swagger.v3.oas.annotations.media.Schema;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.Basis;
+import org.tareline.evidence.Estimate;
+import org.tareline.part.Part;
+import org.tareline.part.PartEvidence;
+import org.tareline.part.PartMass;
+import org.tareline.site.json.EstimateJson;
+import org.tareline.site.json.TermJson;
+import org.tareline.site.json.TypedQuantityJson;
+import org.tareline.units.Mass;
+import org.tareline.units.Unit;
+import org.tareline.weighing.json.WeighingJson;
+
+/**
+ * A part in an answer.
+ *
+ * @param stated left out where nothing is stated
+ * @param estimate of one piece; null where nothing is known
+ * @param evidence every weighing, newest first, and then the stated mass; left out of lists
+ * @param olderEvidence true, or left out: there are weighings older than those under evidence
+ */
+record PartJson(
+    String code,
+    String name,
+    String system,
+    int owned,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable StatedJson stated,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String note,
+    int revision,
+    @Nullable EstimateJson estimate,
+    @JsonInclude(JsonInclude.Include.NON_NULL)
+        @ArraySchema(schema = @Schema(oneOf = {WeighingJson.class, StatedEvidenceJson.class}))
+        @Nullable List<Object> evidence,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Boolean olderEvidence) {
+
+  /**
+   * A stated mass.
+   *
+   * @param tolerance as typed; left out where the ledger's own serves
+   */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record StatedJson(TypedQuantityJson mass, @Nullable String tolerance) {
+
+    static @Nullable StatedJson of(Part part, Unit unit) {
+      Mass mass = part.stated().orElse(null);
+      String typed = part.statedTyped().orElse(null);
+      return mass == null || typed == null
+          ? null
+          : new StatedJson(
+              TypedQuantityJson.of(mass, typed, unit), part.statedToleranceTyped().orElse(null));
+    }
+  }
+
+  /**
+   * A stated mass as evidence.
+   *
+   * @param counts whether the part's mass is this one
+   */
+  record StatedEvidenceJson(
+      StatedJson stated, boolean counts, EstimateJson estimate, List<TermJson> terms) {}
+
+  /** A part in a list. */
+  static PartJson of(Part part, PartMass mass, Unit unit) {
+    return of(part, mass, null, null, unit);
+  }
+
+  /** A part by itself. */
+  static PartJson of(Part part, PartEvidence known, Unit unit) {
+    List<Object> evidence = new ArrayList<>();
+    known
+        .weighings()
+        .forEach(logged -> evidence.add(WeighingJson.of(logged, known.counts(logged), unit)));
+    StatedJson stated = StatedJson.of(part, unit);
+    Estimate estimate = known.stated().estimate();
+    if (stated != null && estimate != null) {
+      evidence.add(
+          new StatedEvidenceJson(
+              stated,
+              known.statedCounts(),
+              estimate(estimate, Basis.ESTIMATED, unit),
+              TermJson.of(estimate, unit)));
+    }
+    return of(part, known.mass(), evidence, known.older() ? true : null, unit);
+  }
+
+  private static PartJson of(
+      Part part,
+      PartMass mass,
+      @Nullable List<Object> evidence,
+      @Nullable Boolean olderEvidence,
+      Unit unit) {
+    return new PartJson(
+        part.code(),
+        part.name(),
+        part.system().word(),
+        part.owned(),
+        StatedJson.of(part, unit),
+        part.note().orElse(null),
+        part.revision(),
+        mass.estimate() == null ? null : estimate(mass.estimate(), mass.basis(), unit),
+        evidence,
+        olderEvidence);
+  }
+
+  private static EstimateJson estimate(Estimate estimate, @Nullable Basis basis, Unit unit) {
+    return EstimateJson.of(estimate, basis, basis == Basis.WEIGHED ? 0 : 1, List.of(), unit);
+  }
+}

@@ -1,0 +1,209 @@
+package org.tareline.part.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.tareline.ledger.Member;
+import org.tareline.part.Part;
+import org.tareline.part.Parts;
+import org.tareline.part.WhereUsed;
+import org.tareline.site.Codes;
+import org.tareline.site.FormFields.Choice;
+import org.tareline.site.Moments;
+import org.tareline.site.Refusal;
+import org.tareline.site.SeeOther;
+
+/** A part: its page, and the form that makes or describes it. */
+@Controller
+class PartController {
+
+  /**
+   * A part as typed.
+   *
+   * @param revision the one that the change started from; null for a new part
+   */
+  record PartForm(
+      @Nullable String code,
+      @Nullable String name,
+      @Nullable String system,
+      @Nullable String owned,
+      @Nullable StatedForm stated,
+      @Nullable String note,
+      @Nullable String revision) {
+
+    static PartForm empty() {
+      return new PartForm("", "", "hang", "1", new StatedForm("", ""), "", null);
+    }
+
+    static PartForm of(Part part) {
+      return new PartForm(
+          part.code(),
+          part.name(),
+          part.system().word(),
+          String.valueOf(part.owned()),
+          new StatedForm(part.statedTyped().orElse(""), part.statedToleranceTyped().orElse("")),
+          part.note().orElse(""),
+          String.valueOf(part.revision()));
+    }
+
+    PartForm from(Part now) {
+      return new PartForm(code, name, system, owned, stated, note, String.valueOf(now.revision()));
+    }
+
+    Parts.Entry entry() {
+      return new Parts.Entry(
+          code, name, system, owned, new Parts.StatedEntry(statedMass(), statedTolerance()), note);
+    }
+
+    public @Nullable String statedMass() {
+      return stated == null ? null : stated.mass();
+    }
+
+    public @Nullable String statedTolerance() {
+      return stated == null ? null : stated.tolerance();
+    }
+
+    /** The revision named, or one that there never is. */
+    int expected() {
+      return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : 0;
+    }
+  }
+
+  record StatedForm(@Nullable String mass, @Nullable String tolerance) {}
+
+  /**
+   * The page around the form.
+   *
+   * @param code of the part that is described; null for a new one
+   * @param meanwhile what somebody else has saved since, where it differs from what was typed
+   */
+  record FormPage(
+      String title,
+      String action,
+      @Nullable String code,
+      PartForm form,
+      List<Choice> systems,
+      List<Difference> meanwhile) {}
+
+  /** A field that two people see differently. */
+  record Difference(String field, String saved, String typed) {}
+
+  private final Parts parts;
+  private final List<WhereUsed> users;
+  private final Moments moments;
+
+  PartController(Parts parts, ObjectProvider<WhereUsed> users, Moments moments) {
+    this.parts = parts;
+    this.users = users.orderedStream().toList();
+    this.moments = moments;
+  }
+
+  @GetMapping("/parts/{code}")
+  Object part(Member member, @PathVariable String code, Model model) {
+    Part part = parts.get(member, code);
+    if (!Codes.key(part.code()).equals(Codes.key(code))) {
+      return SeeOther.page("/parts/{code}", part.code());
+    }
+    List<WhereUsed.Use> uses =
+        users.stream().flatMap(user -> user.usesOf(member, part.id()).stream()).toList();
+    model.addAttribute(
+        "part", PartPage.of(member, part, parts.evidence(member, part), uses, moments));
+    return "part/part";
+  }
+
+  @GetMapping("/parts/new")
+  String newPart(Model model) {
+    return form(model, null, PartForm.empty(), List.of());
+  }
+
+  @PostMapping("/parts/new")
+  Object add(
+      Member member,
+      @ModelAttribute("form") PartForm form,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    try {
+      Part part = parts.add(member, form.entry());
+      flash.addFlashAttribute("done", part.code() + " is in the ledger.");
+      return SeeOther.page("/parts/{code}", part.code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      return form(model, null, form, List.of());
+    }
+  }
+
+  @GetMapping("/parts/{code}/edit")
+  String edit(Member member, @PathVariable String code, Model model) {
+    Part part = parts.get(member, code);
+    return form(model, part.code(), PartForm.of(part), List.of());
+  }
+
+  @PostMapping("/parts/{code}/edit")
+  Object change(
+      Member member,
+      @PathVariable String code,
+      @ModelAttribute("form") PartForm form,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    try {
+      Part part = parts.change(member, code, form.entry(), form.expected());
+      flash.addFlashAttribute("done", part.code() + " was saved.");
+      return SeeOther.page("/parts/{code}", part.code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      Part now = parts.get(member, code);
+      return refusal.kind() == Refusal.Kind.STALE
+          ? form(model, now.code(), form.from(now), differences(PartForm.of(now), form))
+          : form(model, now.code(), form, List.of());
+    }
+  }
+
+  private static List<Difference> differences(PartForm saved, PartForm typed) {
+    List<Difference> differences = new ArrayList<>();
+    differ(differences, "Code", saved.code(), typed.code());
+    differ(differences, "Name", saved.name(), typed.name());
+    differ(differences, "For", saved.system(), typed.system());
+    differ(differences, "Owned", saved.owned(), typed.owned());
+    differ(differences, "Stated mass", saved.statedMass(), typed.statedMass());
+    differ(differences, "Tolerance", saved.statedTolerance(), typed.statedTolerance());
+    differ(differences, "Note", saved.note(), typed.note());
+    return differences;
+  }
+
+  private static void differ(
+      List<Difference> differences, String field, @Nullable String saved, @Nullable String typed) {
+    String there = Objects.requireNonNullElse(saved, "").strip();
+    String yours = Objects.requireNonNullElse(typed, "").strip();
+    if (!there.equals(yours)) {
+      differences.add(new Difference(field, there, yours));
+    }
+  }
+
+  private static String form(
+      Model model, @Nullable String code, PartForm form, List<Difference> meanwhile) {
+    model.addAttribute(
+        "page",
+        new FormPage(
+            code == null ? "New part" : "Edit " + code,
+            code == null ? "Put it into the ledger" : "Save",
+            code,
+            form,
+            PartsController.systems(),
+            meanwhile));
+    return "part/form";
+  }
+}

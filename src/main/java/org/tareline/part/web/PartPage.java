@@ -1,0 +1,247 @@
+package org.tareline.part.web;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.Estimate;
+import org.tareline.evidence.Source;
+import org.tareline.evidence.WeighingEvidence;
+import org.tareline.ledger.Member;
+import org.tareline.part.Part;
+import org.tareline.part.PartEvidence;
+import org.tareline.part.WhereUsed;
+import org.tareline.site.AsTyped;
+import org.tareline.site.Figure;
+import org.tareline.site.Moments;
+import org.tareline.units.Mass;
+import org.tareline.units.MassStyle;
+import org.tareline.units.Percent;
+import org.tareline.units.Unit;
+import org.tareline.weighing.Scale;
+import org.tareline.weighing.Weighing;
+import org.tareline.weighing.Weighings;
+
+/**
+ * A part as its page shows it.
+ *
+ * @param figure null where nothing is known
+ * @param whence where the mass comes from, as a sentence
+ * @param together what all that are owned weigh; null where that says nothing more
+ * @param secondReading what a second reading would add, as a sentence; null where none is wanted
+ * @param older whether there are weighings older than those shown
+ * @param stated null where nothing is stated
+ */
+record PartPage(
+    String code,
+    String name,
+    String system,
+    String owned,
+    @Nullable String note,
+    @Nullable Figure figure,
+    String whence,
+    @Nullable Figure together,
+    @Nullable String secondReading,
+    List<Weighed> weighings,
+    boolean older,
+    @Nullable StatedMass stated,
+    List<Use> uses,
+    List<String> reasons) {
+
+  /**
+   * A weighing.
+   *
+   * @param account readings, tare, count, scale and condition
+   * @param standing whether it counts, and if not, why
+   * @param struckOut the reason; null while it stands
+   */
+  record Weighed(
+      String id,
+      String when,
+      Figure figure,
+      String account,
+      @Nullable String note,
+      String standing,
+      boolean counts,
+      @Nullable String struckOut,
+      List<Term> terms) {}
+
+  /** The stated mass as evidence. */
+  record StatedMass(Figure figure, String account, String standing, List<Term> terms) {}
+
+  /** What one source of error contributes. */
+  record Term(String source, String uncertainty, String share) {}
+
+  /** Where the part is used; kind is in the plural, as in the address. */
+  record Use(String kind, String code, String name, String words) {}
+
+  static PartPage of(
+      Member member, Part part, PartEvidence known, List<WhereUsed.Use> uses, Moments moments) {
+    MassStyle style = member.massStyle();
+    Estimate estimate = known.mass().estimate();
+    return new PartPage(
+        part.code(),
+        part.name(),
+        part.system().pageWords(),
+        part.owned() == 0 ? "none owned" : part.owned() + " owned",
+        part.note().orElse(null),
+        estimate == null ? null : Figure.of(estimate, style),
+        whence(member, part, known, moments),
+        together(part, estimate, style),
+        secondReading(known.mass().weighing()),
+        known.weighings().stream().map(logged -> weighed(known, logged, style, moments)).toList(),
+        known.older(),
+        stated(member, part, known),
+        uses.stream().map(PartPage::use).toList(),
+        Weighings.REASONS_TO_STRIKE_OUT);
+  }
+
+  private static String whence(Member member, Part part, PartEvidence known, Moments moments) {
+    Weighing weighing = known.mass().weighing();
+    if (weighing != null) {
+      int count = weighing.pieceCount();
+      return "Weighed on "
+          + moments.day(weighing.weighedAt())
+          + weighing.scale().map(scale -> " on " + scale.name()).orElse("")
+          + ", "
+          + weighing.condition().word()
+          + ": "
+          + counted(weighing.readings().size(), "reading")
+          + (count == 1 ? "" : " of " + count + " alike together, shared out over " + count)
+          + weighing
+              .toleranceTyped()
+              .map(
+                  typed ->
+                      "; the scale was not recorded, and it is taken as good to " + within(typed))
+              .orElse("")
+          + ".";
+    }
+    return known.mass().estimate() == null
+        ? "Nothing is known of its mass yet. Every total it is part of says so."
+        : "Stated, and not weighed yet; " + statedWithin(member, part) + ".";
+  }
+
+  private static String statedWithin(Member member, Part part) {
+    return part.statedToleranceTyped()
+        .map(typed -> "taken as good to " + within(typed) + ", as stated")
+        .orElseGet(
+            () ->
+                "taken as good to "
+                    + within(new Percent(member.statedTolerance()).toString())
+                    + ", as this ledger takes what nobody gave a tolerance for");
+  }
+
+  private static String within(String tolerance) {
+    String shown = AsTyped.text(tolerance, Unit.GRAM);
+    return shown.startsWith("±") ? shown : "± " + shown;
+  }
+
+  private static @Nullable Figure together(
+      Part part, @Nullable Estimate estimate, MassStyle style) {
+    if (estimate == null || part.owned() < 2) {
+      return null;
+    }
+    try {
+      return Figure.of(estimate.times(part.owned()), style);
+    } catch (ArithmeticException outOfRange) {
+      return null;
+    }
+  }
+
+  private static @Nullable String secondReading(@Nullable Weighing weighing) {
+    return weighing == null
+            || weighing.evidence().map(WeighingEvidence::repeatabilityKnown).orElse(true)
+        ? null
+        : "It was read once, and how well "
+            + weighing.scale().map(scale -> scale.name()).orElse("the scale")
+            + " repeats a reading is not known: the ± leaves that out.";
+  }
+
+  private static Weighed weighed(
+      PartEvidence known, Weighings.Logged logged, MassStyle style, Moments moments) {
+    Weighing weighing = logged.weighing();
+    boolean counts = known.counts(logged);
+    Estimate estimate = weighing.estimate();
+    return new Weighed(
+        weighing.uuid().toString(),
+        moments.minute(weighing.weighedAt()),
+        Figure.of(estimate, style),
+        account(weighing),
+        weighing.note().orElse(null),
+        standing(logged, counts),
+        counts,
+        logged.voidReason(),
+        terms(estimate, style));
+  }
+
+  private static String account(Weighing weighing) {
+    Unit unit = weighing.scale().map(Scale::unit).orElse(Unit.GRAM);
+    return "Read "
+        + weighing.readings().stream()
+            .map(reading -> AsTyped.text(reading.typed(), unit))
+            .collect(Collectors.joining(", "))
+        + weighing.scale().map(scale -> " on " + scale.name()).orElse("; scale not recorded")
+        + weighing.tareTyped().map(typed -> "; tare " + AsTyped.text(typed, unit)).orElse("")
+        + (weighing.pieceCount() == 1 ? "" : "; " + weighing.pieceCount() + " alike together")
+        + "; "
+        + weighing.condition().word();
+  }
+
+  private static String standing(Weighings.Logged logged, boolean counts) {
+    if (logged.voidReason() != null) {
+      return "struck out";
+    }
+    if (counts) {
+      return "this one counts";
+    }
+    return logged.weighing().condition().saysTheMass()
+        ? "a newer one counts"
+        : "kept, and does not count: " + logged.weighing().condition().word();
+  }
+
+  private static @Nullable StatedMass stated(Member member, Part part, PartEvidence known) {
+    Estimate estimate = known.stated().estimate();
+    return estimate == null
+        ? null
+        : new StatedMass(
+            Figure.of(estimate, member.massStyle()),
+            "Stated as "
+                + AsTyped.text(part.statedTyped().orElse(""), Unit.GRAM)
+                + "; "
+                + statedWithin(member, part),
+            known.statedCounts() ? "this counts until it is weighed" : "a weighing counts for more",
+            terms(estimate, member.massStyle()));
+  }
+
+  private static List<Term> terms(Estimate estimate, MassStyle style) {
+    double variance = estimate.variance();
+    return estimate.coefficients().entrySet().stream()
+        .map(term -> term(term, variance, style))
+        .toList();
+  }
+
+  private static Term term(Map.Entry<Source, Double> term, double variance, MassStyle style) {
+    Mass uncertainty = Mass.fromGrams(Math.abs(term.getValue()));
+    BigDecimal percent =
+        new BigDecimal(100 * term.getValue() * term.getValue() / variance)
+            .setScale(0, RoundingMode.HALF_EVEN);
+    return new Term(
+        term.getKey().label(),
+        style.text(uncertainty, style.decimals(uncertainty, 2)),
+        (percent.signum() == 0 ? "under 1" : percent.toPlainString()) + "\u00a0%");
+  }
+
+  private static Use use(WhereUsed.Use use) {
+    return new Use(
+        use.kind() + "s",
+        use.code(),
+        use.name(),
+        use.kind() + (use.quantity() == 1 ? "" : ", " + use.quantity() + " of it"));
+  }
+
+  private static String counted(int count, String what) {
+    return count + " " + what + (count == 1 ? "" : "s");
+  }
+}
