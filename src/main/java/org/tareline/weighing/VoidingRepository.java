@@ -6,5 +6,5 @@ interface VoidingRepository extends Repository<Voiding, Long> {
 
   Voiding save(Voiding voiding);
 
-  boolean existsById(long weighingId);
+  boolean existsByLedgerIdAndWeighingId(long ledgerId, long weighingId);
 }

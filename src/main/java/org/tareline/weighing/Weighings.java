@@ -135,7 +135,7 @@ public class Weighings {
     Faults faults = new Faults();
     String readReason = faults.text("reason", reason, "a reason", 500);
     faults.refuseIfAny();
-    if (voidings.existsById(weighing.id())) {
+    if (voidings.existsByLedgerIdAndWeighingId(member.ledgerId(), weighing.id())) {
       throw Refusal.of(Refusal.Kind.CONFLICT, "", "This weighing has been struck out already.");
     }
     voidings.save(new Voiding(weighing, readReason, now(), member.accountId()));

@@ -146,12 +146,11 @@ class SignInTest {
   @Test
   void another_ledger_named_by_the_header_is_not_there(
       TestLedger mine, TestLedger theirs, TestServer server) {
-    Pages pages = mine.pages();
-    pages.with("X-Ledger", uuid(mine, server)).get("/account").expect(200);
+    mine.api().with("X-Ledger", uuid(mine, server)).get("/scales").expect(200);
 
-    pages.with("X-Ledger", uuid(theirs, server)).get("/account").expect(404);
-    pages.with("X-Ledger", UUID.randomUUID().toString()).get("/account").expect(404);
-    pages.with("X-Ledger", "not an id").get("/account").expect(404);
+    mine.api().with("X-Ledger", uuid(theirs, server)).get("/scales").expect(404);
+    mine.api().with("X-Ledger", UUID.randomUUID().toString()).get("/scales").expect(404);
+    mine.api().with("X-Ledger", "not an id").get("/scales").expect(404);
   }
 
   private static String uuid(TestLedger ledger, TestServer server) {

@@ -1,0 +1,4 @@
+package astray.rig;
+
+/** A name that says nothing. */
+public class RigHelper {}
