@@ -1,0 +1,88 @@
+package org.tareline.exchange;
+
+import java.util.List;
+import java.util.Locale;
+
+/**
+ * The files of a ledger and their columns, in an order in which each file names only things of
+ * itself and of those before it. {@code sample-data/README.md} says what stands in each column.
+ */
+enum LedgerFile {
+  SCALES(
+      "scales.csv", "code", "name", "readability", "capacity", "repeatability", "span-tolerance"),
+  PARTS(
+      "parts.csv",
+      "code",
+      "name",
+      "system",
+      "owned",
+      "stated",
+      "tolerance",
+      "former-codes",
+      "note"),
+  WEIGHINGS(
+      "weighings.csv",
+      "part",
+      "weighed-at",
+      "scale",
+      "tolerance",
+      "readings",
+      "tare",
+      "count",
+      "condition",
+      "note",
+      "voided"),
+  SCOPES("scopes.csv", "code", "name", "counts", "leaves-out"),
+  RIGS("rigs.csv", "code", "name", "note"),
+  RIG_LINES("rig-lines.csv", "rig", "part", "nested-rig", "quantity", "role"),
+  TRIPS("trips.csv", "code", "name", "starts", "days", "note"),
+  TRIP_LINES(
+      "trip-lines.csv",
+      "trip",
+      "part",
+      "rig",
+      "item",
+      "system",
+      "mass",
+      "quantity",
+      "carry",
+      "place");
+
+  private final String fileName;
+  private final List<String> columns;
+
+  LedgerFile(String fileName, String... columns) {
+    this.fileName = fileName;
+    this.columns = List.of(columns);
+  }
+
+  String fileName() {
+    return fileName;
+  }
+
+  List<String> columns() {
+    return columns;
+  }
+
+  /**
+   * The column in which a field of an entry is written, or nothing for the entry as a whole.
+   *
+   * @param field as the features name it: {@code spanTolerance}, {@code readings[2]}, {@code
+   *     stated.mass}
+   */
+  String columnOf(String field) {
+    String plain = field.replaceAll("\\[\\d+]", "");
+    String column =
+        switch (plain) {
+          case "stated.mass" -> "stated";
+          case "stated.tolerance" -> "tolerance";
+          case "item.name" -> "item";
+          case "item.system" -> "system";
+          case "item.mass" -> "mass";
+          case "reason" -> "voided";
+          case "rig" -> this == RIG_LINES ? "nested-rig" : "rig";
+          default -> plain.replaceAll("(\\p{Lu})", "-$1").toLowerCase(Locale.ROOT);
+        };
+    return columns.contains(column) ? column : "";
+  }
+}

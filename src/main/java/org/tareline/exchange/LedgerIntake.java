@@ -1,0 +1,166 @@
+package org.tareline.exchange;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+import org.tareline.exchange.Sheet.Row;
+import org.tareline.ledger.Member;
+import org.tareline.part.Part;
+import org.tareline.part.Parts;
+import org.tareline.rig.Rigs;
+import org.tareline.rig.Scopes;
+import org.tareline.site.Codes;
+import org.tareline.site.Faults;
+import org.tareline.weighing.Scales;
+import org.tareline.weighing.Subject;
+import org.tareline.weighing.Weighing;
+import org.tareline.weighing.Weighings;
+
+/**
+ * Takes a ledger in from its files, all of it or nothing. Every row goes the way it would go if
+ * somebody typed it, so that a file can bring nothing about that a page would refuse.
+ */
+@Service
+class LedgerIntake {
+
+  private final Scales scales;
+  private final Parts parts;
+  private final Weighings weighings;
+
+  private final Scopes scopes;
+  private final Rigs rigs;
+
+  LedgerIntake(Scales scales, Parts parts, Weighings weighings, Scopes scopes, Rigs rigs) {
+    this.scales = scales;
+    this.parts = parts;
+    this.weighings = weighings;
+    this.scopes = scopes;
+    this.rigs = rigs;
+  }
+
+  /**
+   * Takes in what the files hold.
+   *
+   * @throws BadRows if a single row cannot be taken in; then nothing has been
+   */
+  @Transactional
+  public void takeIn(Member member, LedgerFiles files) {
+    Rejects rejects = new Rejects();
+    for (Row row : Sheet.read(files, LedgerFile.SCALES, rejects).rows()) {
+      rejects.gather(row, () -> takeInScale(member, row));
+    }
+    for (Row row : Sheet.read(files, LedgerFile.PARTS, rejects).rows()) {
+      rejects.gather(row, () -> takeInPart(member, row));
+    }
+    takeInWeighings(member, Sheet.read(files, LedgerFile.WEIGHINGS, rejects).rows(), rejects);
+    for (Row row : Sheet.read(files, LedgerFile.SCOPES, rejects).rows()) {
+      rejects.gather(row, () -> takeInScope(member, row));
+    }
+    RowsWithLines rigRows =
+        RowsWithLines.read(files, LedgerFile.RIGS, LedgerFile.RIG_LINES, "rig", rejects);
+    for (Row row : HeldFirst.order(rigRows, rejects)) {
+      List<Row> lines = rigRows.linesOf(row);
+      rejects.gather(row, lines, () -> takeInRig(member, row, lines));
+    }
+    rejects.refuseIfAny();
+  }
+
+  private void takeInScale(Member member, Row row) {
+    scales.add(
+        member,
+        new Scales.Entry(
+            row.cell("code"),
+            row.cell("name"),
+            row.cell("readability"),
+            row.cell("capacity"),
+            row.cell("repeatability"),
+            row.cell("span-tolerance")));
+  }
+
+  /** A part that has had other codes goes through them, so that they still find it. */
+  private void takeInPart(Member member, Row row) {
+    List<String> former = row.several("former-codes");
+    String code = former.isEmpty() ? row.cell("code") : former.get(0);
+    parts.add(member, part(row, code));
+    for (int i = 1; i <= former.size(); i++) {
+      String next = i < former.size() ? former.get(i) : row.cell("code");
+      parts.change(member, code, part(row, next), null);
+      code = next;
+    }
+  }
+
+  private static Parts.Entry part(Row row, String code) {
+    return new Parts.Entry(
+        code,
+        row.cell("name"),
+        row.cell("system"),
+        row.cell("owned"),
+        new Parts.StatedEntry(row.cell("stated"), row.cell("tolerance")),
+        row.cell("note"));
+  }
+
+  private void takeInWeighings(Member member, List<Row> rows, Rejects rejects) {
+    Map<String, Part> weighed =
+        parts.byCodes(member, rows.stream().map(row -> row.cell("part")).toList());
+    for (Row row : rows) {
+      rejects.gather(
+          row, () -> takeInWeighing(member, row, weighed.get(Codes.key(row.cell("part")))));
+    }
+  }
+
+  private void takeInWeighing(Member member, Row row, @Nullable Part part) {
+    Faults faults = new Faults();
+    if (part == null) {
+      faults.add(
+          "part", "There is no part " + Faults.shortened(row.cell("part")) + " in this ledger.");
+    }
+    Weighing read =
+        weighings.read(
+            member,
+            new Weighings.Entry(
+                row.cell("scale"),
+                row.cell("tolerance"),
+                List.copyOf(row.several("readings")),
+                row.cell("tare"),
+                row.cell("count"),
+                row.cell("condition"),
+                row.cell("weighed-at"),
+                row.cell("note")),
+            faults);
+    faults.refuseIfAny();
+    if (part == null) {
+      throw new IllegalStateException("A fault was noted for a part that is not there");
+    }
+    Weighing kept = weighings.log(read, Subject.part(part.id()));
+    if (!row.cell("voided").isEmpty()) {
+      weighings.strikeOut(member, kept.uuid(), row.cell("voided"));
+    }
+  }
+
+  private void takeInScope(Member member, Row row) {
+    scopes.add(
+        member,
+        new Scopes.Entry(
+            row.cell("code"),
+            row.cell("name"),
+            List.copyOf(row.several("counts")),
+            List.copyOf(row.several("leaves-out"))));
+  }
+
+  private void takeInRig(Member member, Row row, List<Row> lines) {
+    List<Rigs.@Nullable LineEntry> entries = new ArrayList<>();
+    for (Row line : lines) {
+      entries.add(
+          new Rigs.LineEntry(
+              null,
+              line.cell("part"),
+              line.cell("nested-rig"),
+              line.cell("quantity"),
+              line.cell("role")));
+    }
+    rigs.add(member, new Rigs.Entry(row.cell("code"), row.cell("name"), entries, row.cell("note")));
+  }
+}

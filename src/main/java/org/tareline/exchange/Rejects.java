@@ -1,0 +1,96 @@
+package org.tareline.exchange;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.function.Function;
+import org.tareline.exchange.BadRows.BadRow;
+import org.tareline.site.Codes;
+import org.tareline.site.Refusal;
+
+/**
+ * What could not be taken in. A row that fails only because it names the thing of a row that failed
+ * is not listed: mending the one mends the other.
+ */
+final class Rejects {
+
+  private record Thing(LedgerFile file, String code) {}
+
+  private final List<BadRow> rows = new ArrayList<>();
+  private final Set<Thing> things = new HashSet<>();
+
+  /** Notes what is wrong with a line of a file. */
+  void note(LedgerFile file, int line, String column, String reason) {
+    rows.add(new BadRow(file.fileName(), line, column, reason));
+  }
+
+  /** Notes what is wrong with a row. */
+  void note(Sheet.Row row, String column, String reason) {
+    if (!namesReject(row, column)) {
+      note(row.file(), row.line(), column, reason);
+    }
+  }
+
+  /** Does what takes a row in, and notes what it is refused for. */
+  void gather(Sheet.Row row, Runnable takingIn) {
+    gather(row, List.of(), takingIn);
+  }
+
+  /**
+   * Does what takes a row and the lines under it in, and notes what they are refused for, each at
+   * its own row.
+   */
+  void gather(Sheet.Row row, List<Sheet.Row> lines, Runnable takingIn) {
+    try {
+      takingIn.run();
+    } catch (Refusal refusal) {
+      reject(row);
+      for (Refusal.Fault fault : refusal.faults()) {
+        Sheet.Row at = row;
+        String field = fault.field();
+        if (field.startsWith("lines[")) {
+          int end = field.indexOf(']');
+          at = lines.get(Integer.parseInt(field.substring("lines[".length(), end)));
+          field = field.substring(Math.min(end + 2, field.length()));
+        }
+        note(at, at.file().columnOf(field), fault.message());
+      }
+    }
+  }
+
+  /** Counts the thing of a row among what could not be taken in. */
+  void reject(Sheet.Row row) {
+    if (row.file().columns().contains("code")) {
+      things.add(new Thing(row.file(), Codes.key(row.cell("code"))));
+    }
+  }
+
+  private boolean namesReject(Sheet.Row row, String column) {
+    LedgerFile named =
+        switch (column) {
+          case "scale" -> LedgerFile.SCALES;
+          case "part" -> LedgerFile.PARTS;
+          case "rig", "nested-rig" -> LedgerFile.RIGS;
+          case "trip" -> LedgerFile.TRIPS;
+          default -> null;
+        };
+    return named != null && things.contains(new Thing(named, Codes.key(row.cell(column))));
+  }
+
+  /**
+   * Ends the taking in.
+   *
+   * @throws BadRows with every row noted, if there is one
+   */
+  void refuseIfAny() {
+    if (!rows.isEmpty()) {
+      List<String> files = List.of(LedgerFile.values()).stream().map(LedgerFile::fileName).toList();
+      rows.sort(
+          Comparator.comparing((Function<BadRow, Integer>) row -> files.indexOf(row.file()))
+              .thenComparing(BadRow::line));
+      throw new BadRows(rows);
+    }
+  }
+}
