@@ -3,6 +3,7 @@ package org.tareline.site;
 import jakarta.servlet.RequestDispatcher;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
+import java.net.URI;
 import java.security.SecureRandom;
 import java.util.HexFormat;
 import org.slf4j.Logger;
@@ -33,6 +34,7 @@ class ErrorPages implements ErrorController {
     String path = String.valueOf(request.getAttribute(RequestDispatcher.ERROR_REQUEST_URI));
     if (path.startsWith("/api/")) {
       ProblemDetail problem = ProblemDetail.forStatusAndDetail(status, detail(status, reference));
+      problem.setInstance(URI.create(path));
       return ResponseEntity.status(status)
           .contentType(MediaType.APPLICATION_PROBLEM_JSON)
           .body(problem);

@@ -26,7 +26,17 @@ class WeighingApiTest {
     api = ledger.api();
     api.post(
             "/scales",
-            Map.of("code", "K1", "name", "Bench", "readability", "1 g", "capacity", "2 kg", "spanTolerance", "0.1 %"))
+            Map.of(
+                "code",
+                "K1",
+                "name",
+                "Bench",
+                "readability",
+                "1 g",
+                "capacity",
+                "2 kg",
+                "spanTolerance",
+                "0.1 %"))
         .expect(201);
     api.post("/parts", Map.of("code", "TP1", "name", "Small tarp", "system", "rain")).expect(201);
     api.post(
@@ -44,14 +54,18 @@ class WeighingApiTest {
             .json()
             .path("estimate");
 
-    // By hand: mean 118.333..., s/√3 = 1/3 g with 2 degrees of freedom, d/√12 twice, 0.1 % of the mean over √3;
+    // By hand: mean 118.333..., s/√3 = 1/3 g with 2 degrees of freedom, d/√12 twice, 0.1 % of the
+    // mean over √3;
     // t(12) = 2.178813 (GUM Table G.2 recomputed).
     assertThat(estimate.at("/mass/value").asString()).isEqualTo("118.333333333");
     assertThat(estimate.at("/mass/unit").asString()).isEqualTo("g");
-    assertThat(number(estimate.at("/standardUncertainty/value"))).isCloseTo(0.5314558969, within(1e-9));
-    assertThat(number(estimate.path("effectiveDegreesOfFreedom"))).isCloseTo(12.92361273, within(1e-7));
+    assertThat(number(estimate.at("/standardUncertainty/value")))
+        .isCloseTo(0.5314558969, within(1e-9));
+    assertThat(number(estimate.path("effectiveDegreesOfFreedom")))
+        .isCloseTo(12.92361273, within(1e-7));
     assertThat(number(estimate.path("coverageFactor"))).isCloseTo(2.178812830, within(1e-8));
-    assertThat(number(estimate.at("/expandedUncertainty/value"))).isCloseTo(1.157942927, within(1e-8));
+    assertThat(number(estimate.at("/expandedUncertainty/value")))
+        .isCloseTo(1.157942927, within(1e-8));
     assertThat(estimate.path("basis").asString()).isEqualTo("weighed");
     assertThat(estimate.path("unweighedLines").asInt()).isZero();
   }
@@ -59,7 +73,8 @@ class WeighingApiTest {
   @Test
   void a_weighing_moves_the_totals_of_the_rigs_that_hold_the_part() {
     log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"118\"]}").expect(201);
-    JsonNode answer = log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"121\"]}").expect(201).json();
+    JsonNode answer =
+        log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"121\"]}").expect(201).json();
 
     assertThat(answer.at("/change/mass/value").asString()).isEqualTo("3");
     assertThat(answer.at("/rigs/0/rig").asString()).isEqualTo("RAIN");
@@ -90,20 +105,22 @@ class WeighingApiTest {
             .asString();
 
     Answer refused =
-        log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"119\"],\"key\":\"bench-1\"}").expect(409);
+        log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"119\"],\"key\":\"bench-1\"}")
+            .expect(409);
 
     assertThat(refused.json().path("detail").asString()).contains(id);
     assertThat(weighings()).isEqualTo(1);
   }
 
   @Test
-  void the_newest_dry_weighing_by_its_own_time_says_what_a_part_weighs_and_a_damp_one_is_only_kept() {
-    log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"120\"],\"weighedAt\":\"2026-05-02\"}").expect(201);
+  void
+      the_newest_dry_weighing_by_its_own_time_says_what_a_part_weighs_and_a_damp_one_is_only_kept() {
+    log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"120\"],\"weighedAt\":\"2026-05-02\"}")
+        .expect(201);
     log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"118\"],\"weighedAt\":\"2026-03-01T10:00:00+01:00\"}")
         .expect(201);
     JsonNode damp =
-        log(
-                "{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"150\"],\"condition\":\"damp\",\"weighedAt\":\"2026-06-01\"}")
+        log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"150\"],\"condition\":\"damp\",\"weighedAt\":\"2026-06-01\"}")
             .expect(201)
             .json();
 
@@ -114,8 +131,10 @@ class WeighingApiTest {
 
   @Test
   void of_two_weighings_at_one_time_the_one_entered_later_counts() {
-    log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"120\"],\"weighedAt\":\"2026-05-02\"}").expect(201);
-    log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"118\"],\"weighedAt\":\"2026-05-02\"}").expect(201);
+    log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"120\"],\"weighedAt\":\"2026-05-02\"}")
+        .expect(201);
+    log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"118\"],\"weighedAt\":\"2026-05-02\"}")
+        .expect(201);
 
     assertThat(mass()).isEqualTo("118");
   }
@@ -124,9 +143,14 @@ class WeighingApiTest {
   void a_weighing_that_was_struck_out_is_kept_and_the_one_before_counts_again() {
     log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"118\"]}").expect(201);
     String wrong =
-        log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"811\"]}").expect(201).json().path("id").asString();
+        log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"811\"]}")
+            .expect(201)
+            .json()
+            .path("id")
+            .asString();
 
-    Answer struck = api.post("/weighings/{id}/void", Map.of("reason", "digits swapped"), wrong).expect(200);
+    Answer struck =
+        api.post("/weighings/{id}/void", Map.of("reason", "digits swapped"), wrong).expect(200);
 
     assertThat(struck.json().at("/partEstimate/mass/value").asString()).isEqualTo("118");
     assertThat(mass()).isEqualTo("118");
@@ -197,7 +221,12 @@ class WeighingApiTest {
 
   @Test
   void broken_json_is_refused_with_its_place() {
-    assertThat(log("{\"part\":\"TP1\",\n \"readings\":[}").expect(400).json().path("detail").asString())
+    assertThat(
+            log("{\"part\":\"TP1\",\n \"readings\":[}")
+                .expect(400)
+                .json()
+                .path("detail")
+                .asString())
         .contains("line 2");
     assertThat(weighings()).isZero();
   }
@@ -205,17 +234,25 @@ class WeighingApiTest {
   @Test
   void an_old_note_without_a_scale_is_as_good_as_its_tolerance() {
     JsonNode estimate =
-        log("{\"part\":\"TP1\",\"readings\":[\"4.2 oz\"],\"tolerance\":\"3 g\"}").expect(201).json().path("estimate");
+        log("{\"part\":\"TP1\",\"readings\":[\"4.2 oz\"],\"tolerance\":\"3 g\"}")
+            .expect(201)
+            .json()
+            .path("estimate");
 
     // 4.2 oz exactly (NIST HB 44, App. C); rectangular, 3/√3.
     assertThat(estimate.at("/mass/value").asString()).isEqualTo("119.067997125");
-    assertThat(number(estimate.at("/standardUncertainty/value"))).isCloseTo(Math.sqrt(3), within(1e-9));
+    assertThat(number(estimate.at("/standardUncertainty/value")))
+        .isCloseTo(Math.sqrt(3), within(1e-9));
   }
 
   @Test
   void another_ledgers_weighing_is_not_there(TestLedger other) {
     String id =
-        log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"118\"]}").expect(201).json().path("id").asString();
+        log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"118\"]}")
+            .expect(201)
+            .json()
+            .path("id")
+            .asString();
 
     other.api().post("/weighings/{id}/void", Map.of("reason", "not mine"), id).expect(404);
     other.api().get("/parts/TP1").expect(404);

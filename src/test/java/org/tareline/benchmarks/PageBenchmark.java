@@ -21,8 +21,9 @@ import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
 
 /**
- * How long pages take over much data, as ratios to a page that only prints a constant through the same stack in the same
- * run. Prints its figures and asserts only what is no timing: that the data is there and that statements do not grow.
+ * How long pages take over much data, as ratios to a page that only prints a constant through the
+ * same stack in the same run. Prints its figures and asserts only what is no timing: that the data
+ * is there and that statements do not grow.
  */
 @Tag("benchmark")
 @FeatureTest
@@ -37,7 +38,22 @@ class PageBenchmark {
     long member = ledger.member().ledgerId();
     long account = ledger.member().accountId();
     JdbcTemplate database = server.database();
-    ledger.api().post("/scales", Map.of("code", "K1", "name", "Bench", "readability", "0.1 g", "capacity", "5 kg", "spanTolerance", "0.1 %")).expect(201);
+    ledger
+        .api()
+        .post(
+            "/scales",
+            Map.of(
+                "code",
+                "K1",
+                "name",
+                "Bench",
+                "readability",
+                "0.1 g",
+                "capacity",
+                "5 kg",
+                "spanTolerance",
+                "0.1 %"))
+        .expect(201);
     long scale = server.count("select id from scale where ledger_id = ?", member);
     fillParts(database, member, account, scale, 5_000);
     fillTree(ledger.api());
@@ -47,37 +63,56 @@ class PageBenchmark {
     ratio("rig page, 2 000 lines ten levels deep", floor, () -> pages.get("/rigs/L0").expect(200));
     ratio("parts page, 5 000 parts", floor, () -> pages.get("/parts").expect(200));
     ratio("bench", floor, () -> pages.get("/").expect(200));
-    print("statements of the rig page", server.statements(() -> pages.get("/rigs/L0").expect(200)).size(), "");
-    print("statements of the parts page", server.statements(() -> pages.get("/parts").expect(200)).size(), "");
+    print(
+        "statements of the rig page",
+        server.statements(() -> pages.get("/rigs/L0").expect(200)).size(),
+        "");
+    print(
+        "statements of the parts page",
+        server.statements(() -> pages.get("/parts").expect(200)).size(),
+        "");
     assertThat(pages.get("/rigs/L0").body()).contains("P01999");
   }
 
   @Test
-  void logging_a_weighing_is_as_quick_with_a_million_as_with_a_thousand(TestLedger ledger, TestServer server) {
+  void logging_a_weighing_is_as_quick_with_a_million_as_with_a_thousand(
+      TestLedger ledger, TestServer server) {
     long member = ledger.member().ledgerId();
     long account = ledger.member().accountId();
     JdbcTemplate database = server.database();
     Api api = ledger.api();
-    api.post("/scales", Map.of("code", "K1", "name", "Bench", "readability", "0.1 g", "capacity", "5 kg")).expect(201);
+    api.post(
+            "/scales",
+            Map.of("code", "K1", "name", "Bench", "readability", "0.1 g", "capacity", "5 kg"))
+        .expect(201);
     long scale = server.count("select id from scale where ledger_id = ?", member);
     fillParts(database, member, account, scale, 300);
-    api.post("/rigs", "{\"code\":\"R\",\"name\":\"Rig\",\"lines\":[{\"part\":\"P00000\",\"role\":\"body\"}]}").expect(201);
+    api.post(
+            "/rigs",
+            "{\"code\":\"R\",\"name\":\"Rig\",\"lines\":[{\"part\":\"P00000\",\"role\":\"body\"}]}")
+        .expect(201);
     String entry = "{\"part\":\"P00000\",\"scale\":\"K1\",\"readings\":[\"118.2\"]}";
 
     weighAgain(database, member, account, scale, 700);
     double few = median("logging among 1 000", () -> api.post("/weighings", entry).expect(201));
     weighAgain(database, member, account, scale, 999_000);
-    double many = median("logging among 1 000 000", () -> api.post("/weighings", entry).expect(201));
+    double many =
+        median("logging among 1 000 000", () -> api.post("/weighings", entry).expect(201));
     print("ratio", many / few, "×");
-    assertThat(server.count("select count(*) from weighing where ledger_id = ?", member)).isGreaterThan(1_000_000);
+    assertThat(server.count("select count(*) from weighing where ledger_id = ?", member))
+        .isGreaterThan(1_000_000);
   }
 
-  private static void fillParts(JdbcTemplate database, long ledger, long account, long scale, int parts) {
+  private static void fillParts(
+      JdbcTemplate database, long ledger, long account, long scale, int parts) {
     Timestamp now = Timestamp.from(Instant.now());
     List<Object[]> rows = new ArrayList<>();
     for (int i = 0; i < parts; i++) {
       String code = String.format(Locale.ROOT, "P%05d", i);
-      rows.add(new Object[] {UUID.randomUUID(), ledger, code, code.toLowerCase(Locale.ROOT), "Part " + i, now});
+      rows.add(
+          new Object[] {
+            UUID.randomUUID(), ledger, code, code.toLowerCase(Locale.ROOT), "Part " + i, now
+          });
     }
     database.batchUpdate(
         """
@@ -89,7 +124,8 @@ class PageBenchmark {
   }
 
   /** So many more weighings, spread over the parts of the ledger. */
-  private static void weighAgain(JdbcTemplate database, long ledger, long account, long scale, int weighings) {
+  private static void weighAgain(
+      JdbcTemplate database, long ledger, long account, long scale, int weighings) {
     Timestamp then = Timestamp.from(Instant.parse("2025-01-01T00:00:00Z"));
     for (int from = 0; from < weighings; from += BATCH) {
       List<Object[]> rows = new ArrayList<>();
@@ -131,13 +167,24 @@ class PageBenchmark {
       for (int i = 0; i < 200; i++) {
         lines.append(
             String.format(
-                Locale.ROOT, "{\"part\":\"P%05d\",\"quantity\":%d,\"role\":\"guy line\"},", level * 200 + i, 1 + i % 3));
+                Locale.ROOT,
+                "{\"part\":\"P%05d\",\"quantity\":%d,\"role\":\"guy line\"},",
+                level * 200 + i,
+                1 + i % 3));
       }
       if (level < 9) {
         lines.append("{\"rig\":\"L").append(level + 1).append("\",\"role\":\"suspension\"},");
       }
       lines.setLength(lines.length() - 1);
-      api.post("/rigs", "{\"code\":\"L" + level + "\",\"name\":\"Level " + level + "\",\"lines\":[" + lines + "]}")
+      api.post(
+              "/rigs",
+              "{\"code\":\"L"
+                  + level
+                  + "\",\"name\":\"Level "
+                  + level
+                  + "\",\"lines\":["
+                  + lines
+                  + "]}")
           .expect(201);
     }
   }

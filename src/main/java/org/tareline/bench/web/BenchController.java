@@ -14,7 +14,6 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -23,7 +22,6 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
-import org.springframework.web.servlet.view.RedirectView;
 import org.tareline.bench.Bench;
 import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
@@ -37,6 +35,7 @@ import org.tareline.site.FormFields.Choice;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
 import org.tareline.site.Refusal.Fault;
+import org.tareline.site.SeeOther;
 import org.tareline.units.Kind;
 import org.tareline.units.MassStyle;
 import org.tareline.units.Quantity;
@@ -55,15 +54,6 @@ import org.tareline.weighing.Weighings;
  */
 @Controller
 class BenchController {
-
-  /** Reasons that cover most strike-outs; the first is the one tap. */
-  static final List<String> REASONS =
-      List.of(
-          "mistyped",
-          "wrong part",
-          "wrong scale or unit",
-          "something else lay on the pan",
-          "not dry");
 
   private static final String NOT_RECORDED = "";
   private static final int MOST_OF_TODAY = 100;
@@ -172,7 +162,7 @@ class BenchController {
     try {
       Bench.Outcome outcome = bench.log(member, entry(form), true);
       flash.addFlashAttribute("answer", answer(outcome, member.massStyle(), false));
-      return seeBench();
+      return SeeOther.page("/");
     } catch (Refusal refusal) {
       response.setStatus(422);
       return page(member, model, form, atFields(refusal.faults()));
@@ -195,20 +185,10 @@ class BenchController {
     Bench.Outcome outcome = bench.strikeOut(member, uuid, reason);
     if ("part".equals(from)) {
       flash.addFlashAttribute("done", "The weighing was struck out: " + reason + ".");
-      RedirectView part = new RedirectView("/parts/{code}");
-      part.setStatusCode(HttpStatus.SEE_OTHER);
-      part.setExposeModelAttributes(true);
-      flash.addAttribute("code", outcome.part().code());
-      return part;
+      return SeeOther.page("/parts/{code}", outcome.part().code());
     }
     flash.addFlashAttribute("answer", answer(outcome, member.massStyle(), true));
-    return seeBench();
-  }
-
-  private static RedirectView seeBench() {
-    RedirectView bench = new RedirectView("/");
-    bench.setStatusCode(HttpStatus.SEE_OTHER);
-    return bench;
+    return SeeOther.page("/");
   }
 
   private static Bench.Entry entry(EntryForm form) {
@@ -312,7 +292,7 @@ class BenchController {
         java.util.Arrays.stream(GearSystem.values())
             .map(system -> new Choice(system.word(), system.pageWords()))
             .toList());
-    model.addAttribute("reasons", REASONS);
+    model.addAttribute("reasons", Weighings.REASONS_TO_STRIKE_OUT);
     model.addAttribute("today", today(member));
     model.addAttribute("waiting", waiting(member));
     return "bench/bench";

@@ -2,7 +2,6 @@ package org.tareline.ledger.web;
 
 import java.util.Arrays;
 import java.util.List;
-import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -13,6 +12,7 @@ import org.springframework.web.servlet.view.RedirectView;
 import org.tareline.ledger.Accounts;
 import org.tareline.ledger.Member;
 import org.tareline.site.Refusal;
+import org.tareline.site.SeeOther;
 import org.tareline.units.Mass;
 import org.tareline.units.MassStyle;
 
@@ -57,8 +57,6 @@ class AccountController {
             .orElseThrow(() -> Refusal.badInput("style", "Choose one of the styles shown."));
     accounts.showMassesIn(member, chosen);
     flash.addFlashAttribute("done", "Masses are now shown in " + chosen.heading() + ".");
-    RedirectView back = new RedirectView("/account");
-    back.setStatusCode(HttpStatus.SEE_OTHER);
-    return back;
+    return SeeOther.page("/account");
   }
 }
