@@ -17,14 +17,15 @@ import org.tareline.units.MassStyle;
  */
 public record Figure(String exact, String number, String plusMinus, String sentence) {
 
-  /** A figure by itself: as many decimals as two significant figures of its uncertainty ask for. */
+  /** A figure by itself: as many decimals as its uncertainty asks for. */
   public static Figure of(Estimate estimate, MassStyle style) {
     Mass uncertainty = estimate.expandedUncertainty();
-    int decimals =
+    return of(
+        estimate,
+        style,
         uncertainty.signum() == 0
             ? style.decimals(estimate.value())
-            : style.decimals(uncertainty, 2);
-    return of(estimate, style, decimals);
+            : style.decimals(uncertainty, significantFigures(uncertainty, style)));
   }
 
   /** A figure in a column whose figures all have so many decimals. */
@@ -34,7 +35,25 @@ public record Figure(String exact, String number, String plusMinus, String sente
         estimate.value().grams().toPlainString(),
         style.number(estimate.value(), decimals),
         "± " + style.number(uncertainty, decimals),
-        style.withUncertainty(estimate.value(), uncertainty));
+        style.withUncertainty(
+            estimate.value(), uncertainty, significantFigures(uncertainty, style)));
+  }
+
+  /**
+   * Two where the first is a 1, which alone could be off by half; else one (GUM 7.2.6 allows two at
+   * most; when to use the second is common practice, no source).
+   */
+  private static int significantFigures(Mass uncertainty, MassStyle style) {
+    return uncertainty.signum() > 0
+            && style
+                    .number(uncertainty, style.decimals(uncertainty, 2))
+                    .chars()
+                    .filter(c -> c >= '1' && c <= '9')
+                    .findFirst()
+                    .orElse(0)
+                == '1'
+        ? 2
+        : 1;
   }
 
   /** A figure, or null where nothing is known. */

@@ -263,13 +263,13 @@ class BenchController {
     model.addAttribute("form", form);
     model.addAttribute("faults", faults);
     model.addAttribute("newPart", form.newPart() == null ? suggested(form.part()) : form.newPart());
-    model.addAttribute("newPartOpen", unknownPart);
+    model.addAttribute(
+        "newPartOpen", unknownPart || (form.newPart() != null && said(form.newPart().name())));
     model.addAttribute(
         "newScale",
         form.newScale() == null ? new NewScale(null, null, null, null) : form.newScale());
     model.addAttribute(
-        "newScaleOpen",
-        all.isEmpty() || faults.stream().anyMatch(fault -> fault.field().startsWith("newScale")));
+        "newScaleOpen", all.isEmpty() || (form.newScale() != null && said(form.newScale().code())));
     model.addAttribute("askedAboutUnits", askedAboutUnits);
     model.addAttribute("readingFirst", said(form.part()) && faults.isEmpty());
     model.addAttribute("scales", choices(all));
