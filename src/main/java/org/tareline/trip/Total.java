@@ -1,0 +1,48 @@
+package org.tareline.trip;
+
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.Basis;
+import org.tareline.evidence.Estimate;
+import org.tareline.rollup.Leaf;
+import org.tareline.rollup.Piece;
+import org.tareline.rollup.RollUp;
+
+/**
+ * What some of a trip weighs together.
+ *
+ * @param estimate the sum of what is known
+ * @param basis null where nothing is known
+ * @param unweighedLines distinct lines beneath whose mass was not weighed, those with no mass
+ *     included
+ * @param missing the distinct things that have no mass yet
+ */
+public record Total(
+    Estimate estimate, @Nullable Basis basis, int unweighedLines, List<Piece> missing) {
+
+  static Total of(RollUp rollUp) {
+    return new Total(rollUp.estimate(), rollUp.basis(), rollUp.unweighedLines(), rollUp.missing());
+  }
+
+  static Total of(List<Leaf> leaves) {
+    return new Total(
+        Estimate.sum(leaves.stream().map(Leaf::estimate).filter(Objects::nonNull).toList()),
+        leaves.stream()
+            .map(leaf -> leaf.piece().basis())
+            .filter(Objects::nonNull)
+            .reduce(Basis::of)
+            .orElse(null),
+        (int) leaves.stream().filter(leaf -> leaf.piece().basis() != Basis.WEIGHED).count(),
+        leaves.stream()
+            .filter(leaf -> leaf.estimate() == null)
+            .map(Leaf::piece)
+            .distinct()
+            .toList());
+  }
+
+  /** Whether something has no mass yet, so that the sum is a least one. */
+  public boolean atLeast() {
+    return !missing.isEmpty();
+  }
+}

@@ -1,0 +1,144 @@
+package org.tareline.trip;
+
+import jakarta.persistence.CascadeType;
+import jakarta.persistence.Column;
+import jakarta.persistence.Entity;
+import jakarta.persistence.GeneratedValue;
+import jakarta.persistence.GenerationType;
+import jakarta.persistence.Id;
+import jakarta.persistence.OneToMany;
+import jakarta.persistence.OrderBy;
+import jakarta.persistence.Table;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.tareline.site.Codes;
+
+/** A journey, and what is carried on it. */
+@Entity
+@Table(name = "trip")
+public class Trip {
+
+  @Id
+  @GeneratedValue(strategy = GenerationType.IDENTITY)
+  private long id;
+
+  @Column(nullable = false, updatable = false)
+  private UUID uuid;
+
+  @Column(name = "ledger_id", nullable = false, updatable = false)
+  private long ledgerId;
+
+  @Column(nullable = false)
+  private String code;
+
+  @Column(name = "code_key", nullable = false)
+  private String codeKey;
+
+  @Column(nullable = false)
+  private String name;
+
+  @Column private @Nullable LocalDate starts;
+
+  @Column private @Nullable Integer days;
+
+  @Column private @Nullable String note;
+
+  @Column(name = "created_at", nullable = false, updatable = false)
+  private Instant createdAt;
+
+  @Column(nullable = false)
+  private int revision;
+
+  @OneToMany(mappedBy = "trip", cascade = CascadeType.ALL, orphanRemoval = true)
+  @OrderBy("position")
+  private List<TripLine> lines = new ArrayList<>();
+
+  protected Trip() {}
+
+  Trip(long ledgerId, Trips.Read read, Instant createdAt) {
+    this.uuid = UUID.randomUUID();
+    this.ledgerId = ledgerId;
+    this.createdAt = createdAt;
+    describe(read);
+  }
+
+  /** Takes on what was read, as a new revision. A line that was there before stays the same row. */
+  void describe(Trips.Read read) {
+    this.code = read.code();
+    this.codeKey = Codes.key(read.code());
+    this.name = read.name();
+    this.starts = read.starts();
+    this.days = read.days();
+    this.note = read.note();
+    this.revision++;
+
+    Map<UUID, TripLine> before = new HashMap<>();
+    lines.forEach(line -> before.put(line.uuid(), line));
+    lines.clear();
+    for (Trips.LineRead lineRead : read.lines()) {
+      TripLine line = before.get(lineRead.id());
+      if (line == null) {
+        line = new TripLine(this, lineRead, lines.size());
+      } else {
+        line.describe(lineRead, lines.size());
+      }
+      lines.add(line);
+    }
+  }
+
+  public long id() {
+    return id;
+  }
+
+  public UUID uuid() {
+    return uuid;
+  }
+
+  long ledgerId() {
+    return ledgerId;
+  }
+
+  public String code() {
+    return code;
+  }
+
+  public String name() {
+    return name;
+  }
+
+  /** The first day, where it is set. */
+  public Optional<LocalDate> starts() {
+    return Optional.ofNullable(starts);
+  }
+
+  public Optional<Integer> days() {
+    return Optional.ofNullable(days);
+  }
+
+  /** The last day, where the first and how many there are is set. */
+  public Optional<LocalDate> ends() {
+    return starts == null || days == null
+        ? Optional.empty()
+        : Optional.of(starts.plusDays(days - 1L));
+  }
+
+  public Optional<String> note() {
+    return Optional.ofNullable(note);
+  }
+
+  public int revision() {
+    return revision;
+  }
+
+  /** Its lines, in order. */
+  public List<TripLine> lines() {
+    return List.copyOf(lines);
+  }
+}
