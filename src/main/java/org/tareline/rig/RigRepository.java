@@ -114,7 +114,7 @@ interface RigRepository extends Repository<Rig, Long> {
             select distinct l.child_rig_id, h.depth + 1
             from held h join rig_line l on l.ledger_id = :ledgerId and l.rig_id = h.id
             where l.child_rig_id is not null and h.depth < 60)
-          select r.id, r.uuid, r.code, r.name, r.revision
+          select r.id, cast(r.uuid as varchar(36)), r.code, r.name, r.revision
           from rig r
           where r.ledger_id = :ledgerId and r.id in (select id from held)
           """)
@@ -125,7 +125,7 @@ interface RigRepository extends Repository<Rig, Long> {
       nativeQuery = true,
       value =
           """
-          select l.rig_id, l.uuid, l.role, l.quantity, l.part_id, l.child_rig_id
+          select l.rig_id, cast(l.uuid as varchar(36)), l.role, l.quantity, l.part_id, l.child_rig_id
           from rig_line l join unnest(cast(:rigIds as bigint array)) as s(id) on s.id = l.rig_id
           where l.ledger_id = :ledgerId
           order by l.rig_id, l.position
