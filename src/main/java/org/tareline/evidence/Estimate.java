@@ -228,7 +228,7 @@ public final class Estimate {
 
   @Override
   public int hashCode() {
-    return 31 * value.hashCode() + coefficients().hashCode();
+    return value.hashCode();
   }
 
   /** The value and its standard uncertainty, exactly, as {@code 381.5 g (u = 0.2 g)}. */

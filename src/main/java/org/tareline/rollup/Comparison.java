@@ -11,6 +11,7 @@ import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
+import org.tareline.units.Mass;
 
 /**
  * The second of two roll-ups against the first, in total and by role. Differences are by the
@@ -43,7 +44,7 @@ public record Comparison(
     private static Pair of(@Nullable List<Leaf> first, @Nullable List<Leaf> second) {
       Estimate a = first == null ? null : Leaf.sum(first);
       Estimate b = second == null ? null : Leaf.sum(second);
-      Estimate nothing = Estimate.sum(List.of());
+      Estimate nothing = Estimate.exact(Mass.ZERO);
       Estimate difference = (b == null ? nothing : b).minus(a == null ? nothing : a);
       boolean comparable = missing(first).equals(missing(second));
       return new Pair(a, b, difference, comparable ? Verdict.of(difference) : Verdict.UNDECIDED);
