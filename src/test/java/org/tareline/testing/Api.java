@@ -19,9 +19,14 @@ public final class Api {
   private final String address;
   private final Map<String, String> headers;
 
-  Api(String address, Map<String, String> headers) {
+  private Api(String address, Map<String, String> headers) {
     this.address = address;
     this.headers = headers;
+  }
+
+  /** The API of a server at an address such as {@code http://127.0.0.1:8080}, to a stranger. */
+  public static Api at(String address) {
+    return new Api(address, Map.of());
   }
 
   /** The same client with one more header on every request. */

@@ -2,7 +2,6 @@ package org.tareline.testing;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.springframework.boot.builder.SpringApplicationBuilder;
 import org.springframework.context.ApplicationContext;
@@ -58,12 +57,12 @@ public final class TestServer implements AutoCloseable {
 
   /** The API as somebody with this name and password sees it. */
   public Api api(String name, String password) {
-    return new Api(address, Map.of()).signedInAs(name, password);
+    return api().signedInAs(name, password);
   }
 
   /** The API as a stranger sees it. */
   public Api api() {
-    return new Api(address, Map.of());
+    return Api.at(address);
   }
 
   /** The pages as a stranger with a new browser sees them. */
