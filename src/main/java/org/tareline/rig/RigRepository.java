@@ -4,6 +4,8 @@ import jakarta.persistence.LockModeType;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.Lock;
 import org.springframework.data.jpa.repository.Query;
@@ -12,7 +14,24 @@ import org.tareline.part.WhereUsed;
 
 interface RigRepository extends Repository<Rig, Long> {
 
+  /** A line with the rig that has it. */
+  record LineOf(long rigId, HeldLine line) {
+
+    LineOf(
+        long rigId,
+        UUID id,
+        @Nullable String part,
+        @Nullable String rig,
+        String name,
+        int quantity,
+        String role) {
+      this(rigId, new HeldLine(id, part, rig, name, quantity, role));
+    }
+  }
+
   Rig save(Rig rig);
+
+  void flush();
 
   Optional<Rig> findByLedgerIdAndCodeKey(long ledgerId, String codeKey);
 
@@ -73,6 +92,19 @@ interface RigRepository extends Repository<Rig, Long> {
       order by l.position
       """)
   List<HeldLine> linesOf(long ledgerId, long rigId);
+
+  /** The lines of every rig with what they hold. */
+  @Query(
+      """
+      select new org.tareline.rig.RigRepository$LineOf(
+        l.rig.id, l.uuid, p.code, c.code, coalesce(p.name, c.name), l.quantity, l.role)
+      from RigLine l
+        left join Part p on p.ledgerId = l.ledgerId and p.id = l.partId
+        left join Rig c on c.ledgerId = l.ledgerId and c.id = l.childRigId
+      where l.ledgerId = :ledgerId
+      order by l.rig.id, l.position
+      """)
+  List<LineOf> linesOfLedger(long ledgerId);
 
   /** Where a part stands in a line of its own. */
   @Query(

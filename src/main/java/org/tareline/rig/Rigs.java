@@ -2,26 +2,20 @@ package org.tareline.rig;
 
 import java.time.Clock;
 import java.time.temporal.ChronoUnit;
-import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.Collections;
 import java.util.Comparator;
-import java.util.Deque;
 import java.util.HashMap;
-import java.util.HashSet;
-import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -36,6 +30,7 @@ import org.tareline.rollup.Scope;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
+import org.tareline.site.Refusal;
 
 /** The rigs of a ledger, and what they hold. */
 @Service
@@ -43,12 +38,6 @@ import org.tareline.site.NotThere;
 public class Rigs {
 
   static final String KIND = "rig";
-
-  private static final int MOST_LINES = 2_500;
-  private static final int MOST_ALIKE = 100_000;
-
-  /** Stands for the id of a rig that has none yet. */
-  private static final long NEW = -1;
 
   /**
    * A rig as somebody typed it.
@@ -162,6 +151,15 @@ public class Rigs {
     return rigs.linesOf(member.ledgerId(), rig.id());
   }
 
+  /** The lines of every rig, by the rig's id. */
+  public Map<Long, List<HeldLine>> lines(Member member) {
+    Map<Long, List<HeldLine>> lines = new HashMap<>();
+    for (RigRepository.LineOf line : rigs.linesOfLedger(member.ledgerId())) {
+      lines.computeIfAbsent(line.rigId(), any -> new ArrayList<>()).add(line.line());
+    }
+    return lines;
+  }
+
   /** The roles that a line may be given without a new word coming about, in the order of pages. */
   public List<String> roles(Member member) {
     Set<String> roles = new LinkedHashSet<>(Roles.ALL);
@@ -212,7 +210,29 @@ public class Rigs {
         parts.masses(member, held));
   }
 
-  private static long number(Object column) {
+  /**
+   * The totals of these rigs under a scope, in their order, in a fixed number of queries.
+   *
+   * @throws NotThere naming the first that is not in the ledger
+   */
+  public List<RollUp> rollUps(Member member, List<String> codes, Scope scope) {
+    Map<String, Rig> found = byCodes(member, codes);
+    List<Long> ids = new ArrayList<>();
+    for (String code : codes) {
+      Rig rig = found.get(Codes.key(code));
+      if (rig == null) {
+        throw new NotThere("rig as " + Faults.shortened(code));
+      }
+      ids.add(rig.id());
+    }
+    Forest forest = forest(member, ids);
+    Map<Long, RollUp> rollUps = new HashMap<>();
+    return ids.stream()
+        .map(id -> rollUps.computeIfAbsent(id, any -> RollUp.of(forest.assembly(id), scope)))
+        .toList();
+  }
+
+  static long number(Object column) {
     return ((Number) column).longValue();
   }
 
@@ -253,9 +273,9 @@ public class Rigs {
    */
   @Transactional
   public Rig add(Member member, Entry entry) {
-    Read read = read(member, entry, null);
-    Rig rig =
-        rigs.save(new Rig(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
+    Read read = reader(member).read(entry, null);
+    Rig rig = new Rig(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS));
+    write(read.code(), () -> rigs.save(rig));
     revisions.keep(member, KIND, rig.id(), rig.revision(), read);
     return rig;
   }
@@ -272,258 +292,33 @@ public class Rigs {
   public Rig change(Member member, String code, Entry entry, @Nullable Integer expected) {
     long id = id(member, code).orElseThrow(() -> new NotThere("rig"));
     if (entry.lines() != null
-        && entry.lines().stream().anyMatch(line -> line != null && typed(line.rig()) != null)) {
+        && entry.lines().stream().anyMatch(line -> line != null && line.rig() != null)) {
       // Two saves that each look harmless could make a circle between them.
       rigs.lockAll(member.ledgerId());
     }
     Rig rig = rigs.lock(member.ledgerId(), id).orElseThrow(() -> new NotThere("rig"));
     Revisions.guard("rig " + rig.code(), rig.revision(), expected);
-    Read read = read(member, entry, rig);
+    Read read = reader(member).read(entry, rig);
     revisions.recode(member, KIND, rig.id(), rig.code(), read.code());
     rig.describe(read);
+    write(read.code(), rigs::flush);
     revisions.keep(member, KIND, rig.id(), rig.revision(), read);
     return rig;
   }
 
-  private Read read(Member member, Entry entry, @Nullable Rig itself) {
-    Faults faults = new Faults();
-    String code = Codes.read(faults, "code", entry.code());
-    String name = faults.text("name", entry.name(), "a name", 200);
-    String note = faults.optionalText("note", entry.note(), "the note", 2000);
-    List<ReadLine> lines = readLines(member, entry, itself, faults);
-    if (faults.none() && lines.stream().anyMatch(line -> line.rigId() != null)) {
-      refuseBadNesting(member, code, itself, lines, faults);
-    }
-    if (faults.none()) {
-      Optional<Rig> other = rigs.findByLedgerIdAndCodeKey(member.ledgerId(), Codes.key(code));
-      if (other.isPresent() && (itself == null || other.get().id() != itself.id())) {
-        faults.conflict(
-            "code", "Choose another code: " + code + " is " + other.get().name() + " already.");
-      } else {
-        revisions.refuseFormerCode(member, KIND, code, itself == null ? null : itself.id(), faults);
-      }
-    }
-    faults.refuseIfAny();
-    return new Read(code, name, lines, note);
+  private EntryReader reader(Member member) {
+    return new EntryReader(member, this, rigs, parts, revisions);
   }
 
-  private List<ReadLine> readLines(
-      Member member, Entry entry, @Nullable Rig itself, Faults faults) {
-    List<@Nullable LineEntry> entries = entry.lines() == null ? List.of() : entry.lines();
-    if (entry.lines() == null && itself != null) {
-      faults.add("lines", "Give the lines; an empty list takes them all out.");
-    }
-    if (entries.size() > MOST_LINES) {
-      faults.add(
-          "lines",
-          "Give at most "
-              + MOST_LINES
-              + " lines; there are "
-              + entries.size()
-              + ". Put some of them into a rig of their own.");
-      return List.of();
-    }
-    Map<String, Part> partsNamed = parts.byCodes(member, typedCodes(entries, LineEntry::part));
-    Map<String, Rig> rigsNamed = byCodes(member, typedCodes(entries, LineEntry::rig));
-    Map<UUID, RigLine> unclaimed = new LinkedHashMap<>();
-    if (itself != null) {
-      itself.lines().forEach(line -> unclaimed.put(line.uuid(), line));
-    }
-    List<ReadLine> lines = new ArrayList<>();
-    Set<ReadLine> anonymous = Collections.newSetFromMap(new IdentityHashMap<>());
-    for (int i = 0; i < entries.size(); i++) {
-      LineEntry line = entries.get(i);
-      String field = "lines[" + i + "]";
-      if (line == null) {
-        faults.add(field, "Give a line: a part or a rig, and its role.");
-        continue;
-      }
-      String idTyped = typed(line.id());
-      String partTyped = typed(line.part());
-      String rigTyped = typed(line.rig());
-      UUID id = idTyped == null ? null : claimed(idTyped, unclaimed, field, faults);
-      Part part = partTyped == null ? null : partsNamed.get(Codes.key(partTyped));
-      Rig rig = rigTyped == null ? null : rigsNamed.get(Codes.key(rigTyped));
-      if (partTyped != null && rigTyped != null) {
-        faults.add(field + ".part", "Name a part or a rig, not both.");
-      } else if (partTyped == null && rigTyped == null) {
-        faults.add(field + ".part", "Name the part or the rig that the line holds.");
-      } else if (partTyped != null && part == null) {
-        faults.add(
-            field + ".part",
-            "There is no part " + Faults.shortened(partTyped) + " in this ledger.");
-      } else if (rigTyped != null && rig == null) {
-        faults.add(field + ".rig", noRig(rigTyped, entry.code()));
-      }
-      int quantity =
-          faults.wholeNumber(
-              field + ".quantity", line.quantity(), "the quantity", 1, MOST_ALIKE, 1);
-      ReadLine read =
-          new ReadLine(
-              id == null ? UUID.randomUUID() : id,
-              part == null ? null : part.id(),
-              rig == null ? null : rig.id(),
-              part != null ? part.code() : rig != null ? rig.code() : "",
-              quantity,
-              LineRole.read(faults, field + ".role", line.role()));
-      lines.add(read);
-      if (id == null) {
-        anonymous.add(read);
-      }
-    }
-    return faults.none() ? told(lines, anonymous, unclaimed.values()) : lines;
-  }
-
-  private static List<String> typedCodes(
-      List<@Nullable LineEntry> lines, Function<LineEntry, @Nullable String> code) {
-    List<String> codes = new ArrayList<>();
-    for (LineEntry line : lines) {
-      String typed = line == null ? null : typed(code.apply(line));
-      if (typed != null) {
-        codes.add(typed);
-      }
-    }
-    return codes;
-  }
-
-  /** What was typed, stripped, or null where nothing was. */
-  private static @Nullable String typed(@Nullable String text) {
-    return text == null || text.isBlank() ? null : text.strip();
-  }
-
-  /** A rig that is made or renamed by this very entry would stand in itself. */
-  private static String noRig(String named, @Nullable String ownCode) {
-    return ownCode != null && Codes.key(ownCode).equals(Codes.key(named))
-        ? circle(List.of(named, named))
-        : "There is no rig " + Faults.shortened(named) + " in this ledger.";
-  }
-
-  private static String circle(List<String> path) {
-    return Faults.shortened(path.get(0))
-        + " would hold itself: "
-        + path.stream().map(Faults::shortened).collect(Collectors.joining(" → "))
-        + ". Take this line out, or one further down.";
-  }
-
-  private static @Nullable UUID claimed(
-      String typed, Map<UUID, RigLine> unclaimed, String field, Faults faults) {
+  /** Somebody may take a code between the look and the leap; the database is the last judge. */
+  private static void write(String code, Runnable write) {
     try {
-      UUID id = UUID.fromString(typed.strip());
-      if (unclaimed.remove(id) != null) {
-        return id;
-      }
-    } catch (IllegalArgumentException notAnId) {
-      // said below
+      write.run();
+    } catch (DataIntegrityViolationException taken) {
+      throw Refusal.of(
+          Refusal.Kind.CONFLICT,
+          "code",
+          "Choose another code: " + code + " was taken at this moment.");
     }
-    faults.add(
-        field + ".id",
-        "Leave the id out: the rig has no line "
-            + Faults.shortened(typed.strip())
-            + ", or another line here has that id already.");
-    return null;
-  }
-
-  /**
-   * Tells lines that came without an id by what they hold and what they do there, then by what they
-   * hold alone, so that they stay the lines they were.
-   */
-  private static List<ReadLine> told(
-      List<ReadLine> lines, Set<ReadLine> anonymous, Collection<RigLine> unclaimed) {
-    Map<String, Deque<RigLine>> byThingAndRole = new HashMap<>();
-    Map<String, Deque<RigLine>> byThing = new HashMap<>();
-    for (RigLine line : unclaimed) {
-      byThing.computeIfAbsent(line.thing(), any -> new ArrayDeque<>()).add(line);
-      byThingAndRole
-          .computeIfAbsent(line.thing() + line.role(), any -> new ArrayDeque<>())
-          .add(line);
-    }
-    Map<ReadLine, UUID> found = new IdentityHashMap<>();
-    Set<UUID> taken = new HashSet<>();
-    for (ReadLine line : lines) {
-      RigLine same =
-          anonymous.contains(line)
-              ? byThingAndRole.getOrDefault(line.thing() + line.role(), new ArrayDeque<>()).poll()
-              : null;
-      if (same != null) {
-        found.put(line, same.uuid());
-        taken.add(same.uuid());
-      }
-    }
-    for (ReadLine line : lines) {
-      if (anonymous.contains(line) && !found.containsKey(line)) {
-        Deque<RigLine> alike = byThing.getOrDefault(line.thing(), new ArrayDeque<>());
-        alike.removeIf(one -> taken.contains(one.uuid()));
-        RigLine same = alike.poll();
-        if (same != null) {
-          found.put(line, same.uuid());
-        }
-      }
-    }
-    return lines.stream().map(line -> line.as(found.getOrDefault(line, line.id()))).toList();
-  }
-
-  private void refuseBadNesting(
-      Member member, String code, @Nullable Rig itself, List<ReadLine> lines, Faults faults) {
-    long own = itself == null ? NEW : itself.id();
-    Map<Long, List<Long>> held = new HashMap<>();
-    for (Object[] pair : rigs.nestings(member.ledgerId())) {
-      held.computeIfAbsent(number(pair[0]), any -> new ArrayList<>()).add(number(pair[1]));
-    }
-    Nesting nesting = new Nesting();
-    for (Object[] pair : rigs.lineCounts(member.ledgerId())) {
-      long id = number(pair[0]);
-      if (id != own) {
-        nesting.put(id, held.getOrDefault(id, List.of()), number(pair[1]));
-      }
-    }
-    nesting.put(
-        own, lines.stream().map(ReadLine::rigId).filter(Objects::nonNull).toList(), lines.size());
-
-    Optional<List<Long>> circle = nesting.circle(own);
-    if (circle.isPresent()) {
-      List<Long> path = circle.get();
-      faults.add(
-          "lines[" + indexOf(lines, path.get(1)) + "].rig",
-          circle(codesOf(member, path, own, code)));
-      return;
-    }
-    for (long changed : nesting.changedWith(own)) {
-      if (nesting.levels(changed) > Nesting.DEEPEST) {
-        faults.add(
-            "lines",
-            codesOf(member, List.of(changed), own, code).get(0)
-                + " would hold rigs in rigs "
-                + nesting.levels(changed)
-                + " levels deep; "
-                + Nesting.DEEPEST
-                + " are allowed.");
-        return;
-      }
-      if (nesting.unfoldedLines(changed) > Nesting.MOST_UNFOLDED) {
-        faults.add(
-            "lines",
-            codesOf(member, List.of(changed), own, code).get(0)
-                + " would have more than "
-                + Nesting.MOST_UNFOLDED
-                + " lines with every rig in it unfolded.");
-        return;
-      }
-    }
-  }
-
-  private static int indexOf(List<ReadLine> lines, long rigId) {
-    int index = 0;
-    while (!Objects.equals(lines.get(index).rigId(), rigId)) {
-      index++;
-    }
-    return index;
-  }
-
-  private List<String> codesOf(Member member, List<Long> ids, long own, String ownCode) {
-    Map<Long, String> codes =
-        byIds(member, ids).stream().collect(Collectors.toMap(Rig::id, Rig::code));
-    return ids.stream()
-        .map(id -> id == own ? ownCode : codes.getOrDefault(id, String.valueOf(id)))
-        .toList();
   }
 }

@@ -65,7 +65,7 @@ public class Scopes {
   public Scope get(Member member, @Nullable String code) {
     return code == null || code.isBlank()
         ? Scope.COMPLETE
-        : find(member, code).orElseThrow(() -> new NotThere("scope"));
+        : find(member, code).orElseThrow(() -> new NotThere("scope as " + Faults.shortened(code)));
   }
 
   /**

@@ -37,7 +37,7 @@ public record QuantityJson(String value, String unit) {
   }
 
   /** A computed number in plain digits, at least nine of them significant. */
-  static String plain(double number) {
+  public static String plain(double number) {
     return plain(new BigDecimal(number));
   }
 
