@@ -61,7 +61,8 @@ final class EntryReader {
     String name = faults.text("name", entry.name(), "a name", 200);
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
     List<Rigs.ReadLine> lines = readLines(entry, itself, faults);
-    if (faults.none() && lines.stream().anyMatch(line -> line.rigId() != null)) {
+    boolean nested = itself != null || lines.stream().anyMatch(line -> line.rigId() != null);
+    if (faults.none() && nested) {
       refuseBadNesting(code, itself, lines, faults);
     }
     if (faults.none()) {

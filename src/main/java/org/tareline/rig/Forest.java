@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
@@ -21,11 +20,11 @@ import org.tareline.rollup.Piece;
 public final class Forest {
 
   /** A rig as it was loaded. */
-  record Tree(UUID uuid, String code, String name, int revision, List<Branch> branches) {}
+  record Tree(String uuid, String code, String name, int revision, List<Branch> branches) {}
 
   /** A line as it was loaded; it holds a part or a rig. */
   record Branch(
-      UUID uuid, String role, int quantity, @Nullable Long partId, @Nullable Long rigId) {}
+      String uuid, String role, int quantity, @Nullable Long partId, @Nullable Long rigId) {}
 
   private final Map<Long, Tree> trees;
   private final Map<Long, Part> parts;
@@ -59,13 +58,9 @@ public final class Forest {
         tree.branches().stream()
             .map(
                 branch ->
-                    new Line(
-                        branch.uuid().toString(),
-                        branch.role(),
-                        branch.quantity(),
-                        content(branch)))
+                    new Line(branch.uuid(), branch.role(), branch.quantity(), content(branch)))
             .toList();
-    Assembly made = new Assembly(tree.uuid().toString(), tree.code(), tree.name(), lines);
+    Assembly made = new Assembly(tree.uuid(), tree.code(), tree.name(), lines);
     assemblies.put(rigId, made);
     return made;
   }

@@ -191,13 +191,13 @@ public class Rigs {
           .getOrDefault(number(row[0]), new ArrayList<>())
           .add(
               new Forest.Branch(
-                  UUID.fromString((String) row[1]), (String) row[2], ((Number) row[3]).intValue(), partId, rigId));
+                  (String) row[1], (String) row[2], ((Number) row[3]).intValue(), partId, rigId));
     }
     for (Object[] row : reached) {
       trees.put(
           number(row[0]),
           new Forest.Tree(
-              UUID.fromString((String) row[1]),
+              (String) row[1],
               (String) row[2],
               (String) row[3],
               ((Number) row[4]).intValue(),
