@@ -15,7 +15,7 @@ public final class Codes {
       Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{N} ._+#-]*");
 
   /** What stands where a code would in the address of a page, such as {@code /parts/new}. */
-  private static final Set<String> ADDRESSES = Set.of("new", "suggestions");
+  private static final Set<String> ADDRESSES = Set.of("new", "suggestions", "things");
 
   private Codes() {}
 
