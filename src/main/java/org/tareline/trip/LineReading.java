@@ -7,19 +7,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
-import java.util.function.Function;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import org.tareline.ledger.Member;
 import org.tareline.part.GearSystem;
 import org.tareline.part.Part;
-import org.tareline.part.Parts;
 import org.tareline.rig.Rig;
-import org.tareline.rig.Rigs;
-import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.trip.Trips.ItemEntry;
 import org.tareline.trip.Trips.LineEntry;
@@ -35,23 +28,17 @@ final class LineReading {
   private static final int MOST_ALIKE = 10_000;
 
   private final Faults faults;
+  private final Things things;
   private final List<LineEntry> typed;
-  private final Map<String, Part> parts;
-  private final Map<String, Rig> rigs;
 
   /** Lines of the trip as it stands that no line typed is known to be. */
   private final Map<UUID, TripLine> unclaimed = new LinkedHashMap<>();
 
   private LineReading(
-      Faults faults,
-      List<LineEntry> typed,
-      Map<String, Part> parts,
-      Map<String, Rig> rigs,
-      List<TripLine> standing) {
+      Faults faults, Things things, List<LineEntry> typed, List<TripLine> standing) {
     this.faults = faults;
+    this.things = things;
     this.typed = typed;
-    this.parts = parts;
-    this.rigs = rigs;
     standing.forEach(line -> unclaimed.put(line.uuid(), line));
   }
 
@@ -61,12 +48,7 @@ final class LineReading {
    * @param standing the lines that the trip has so far, which stay the lines they are
    */
   static List<LineRead> read(
-      Faults faults,
-      Member member,
-      Parts parts,
-      Rigs rigs,
-      List<@Nullable LineEntry> typed,
-      List<TripLine> standing) {
+      Faults faults, Things things, List<@Nullable LineEntry> typed, List<TripLine> standing) {
     if (typed.size() > MOST_LINES) {
       faults.add(
           "lines",
@@ -77,30 +59,10 @@ final class LineReading {
               + ". Put some of the things into a rig.");
       return List.of();
     }
-    List<LineEntry> lines = new ArrayList<>();
-    for (LineEntry line : typed) {
-      lines.add(line == null ? LineEntry.EMPTY : line);
-    }
-    return new LineReading(
-            faults,
-            lines,
-            parts.byCodes(member, codes(lines, LineEntry::part)),
-            rigs.byCodes(member, codes(lines, LineEntry::rig)),
-            standing)
-        .readAll();
-  }
-
-  private static Set<String> codes(
-      List<LineEntry> lines, Function<LineEntry, @Nullable String> code) {
-    return lines.stream().map(code).filter(LineReading::mayBeCode).collect(Collectors.toSet());
-  }
-
-  /** What cannot be a code is not looked for: not every database takes every character. */
-  private static boolean mayBeCode(@Nullable String typed) {
-    return typed != null
-        && !typed.isBlank()
-        && typed.strip().length() <= Codes.LONGEST
-        && typed.chars().noneMatch(Character::isISOControl);
+    List<LineEntry> lines =
+        typed.stream().map(line -> line == null ? LineEntry.EMPTY : line).toList();
+    things.lookUp(lines);
+    return new LineReading(faults, things, lines, standing).readAll();
   }
 
   private List<LineRead> readAll() {
@@ -115,18 +77,26 @@ final class LineReading {
     String id = typed(line.id());
     String partCode = typed(line.part());
     String rigCode = typed(line.rig());
-    long things = Stream.of(partCode, rigCode, line.item()).filter(Objects::nonNull).count();
+    String thing = typed(line.thing());
+    long given = Stream.of(partCode, rigCode, thing, line.item()).filter(Objects::nonNull).count();
     Part part = null;
     Rig rig = null;
     TripLine.Item item = null;
-    if (things == 0) {
+    if (given == 0) {
       faults.add(at, "Name what the line carries: a part, a rig or an item.");
-    } else if (things > 1) {
+    } else if (given > 1) {
       faults.add(at, "Let a line carry one thing: a part, a rig or an item.");
     } else if (partCode != null) {
-      part = known(at + ".part", "part", partCode, parts);
+      part = known(at + ".part", "part", partCode, things.part(partCode));
     } else if (rigCode != null) {
-      rig = known(at + ".rig", "rig", rigCode, rigs);
+      rig = known(at + ".rig", "rig", rigCode, things.rig(rigCode));
+    } else if (thing != null) {
+      Things.Found found = things.thing(thing);
+      part = found.part();
+      rig = found.rig();
+      if (found.trouble() != null) {
+        faults.add(at + ".thing", found.trouble());
+      }
     } else if (line.item() != null) {
       item = item(at + ".item", line.item());
     }
@@ -178,10 +148,9 @@ final class LineReading {
     return line.withId(UUID.randomUUID());
   }
 
-  private <T> @Nullable T known(String field, String kind, String typed, Map<String, T> known) {
-    T thing = known.get(Codes.key(typed));
+  private <T> @Nullable T known(String field, String kind, String typed, @Nullable T thing) {
     if (thing == null) {
-      faults.add(field, "There is no " + kind + " " + Faults.shortened(typed) + " in this ledger.");
+      faults.add(field, Things.none(kind, typed));
     }
     return thing;
   }

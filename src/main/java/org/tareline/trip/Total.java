@@ -14,15 +14,20 @@ import org.tareline.rollup.RollUp;
  *
  * @param estimate the sum of what is known
  * @param basis null where nothing is known
- * @param unweighedLines distinct lines beneath whose mass was not weighed, those with no mass
- *     included
+ * @param lines how many distinct lines are beneath, each rig unfolded
+ * @param unweighedLines those of them whose mass was not weighed, the ones with no mass included
  * @param missing the distinct things that have no mass yet
  */
 public record Total(
-    Estimate estimate, @Nullable Basis basis, int unweighedLines, List<Piece> missing) {
+    Estimate estimate, @Nullable Basis basis, int lines, int unweighedLines, List<Piece> missing) {
 
   static Total of(RollUp rollUp) {
-    return new Total(rollUp.estimate(), rollUp.basis(), rollUp.unweighedLines(), rollUp.missing());
+    return new Total(
+        rollUp.estimate(),
+        rollUp.basis(),
+        rollUp.leafLines(),
+        rollUp.unweighedLines(),
+        rollUp.missing());
   }
 
   static Total of(List<Leaf> leaves) {
@@ -33,6 +38,7 @@ public record Total(
             .filter(Objects::nonNull)
             .reduce(Basis::of)
             .orElse(null),
+        leaves.size(),
         (int) leaves.stream().filter(leaf -> leaf.piece().basis() != Basis.WEIGHED).count(),
         leaves.stream()
             .filter(leaf -> leaf.estimate() == null)

@@ -39,6 +39,14 @@ interface TripRepository extends Repository<Trip, Long> {
       """)
   List<Trip> allWithLines(long ledgerId);
 
+  @Query(
+      """
+      select distinct l.place from TripLine l
+      where l.ledgerId = :ledgerId and l.place is not null
+      order by l.place
+      """)
+  List<String> places(long ledgerId);
+
   /** Where a part stands in a line of its own. */
   @Query(
       """

@@ -61,6 +61,7 @@ public class Trips {
    *     by what it carries
    * @param part code of a part
    * @param rig code of a rig
+   * @param thing code or name of a part or a rig, where it was not said of which
    * @param quantity 1 when left out
    * @param carry a word of {@link Carry}; {@code base} when left out
    * @param place the bag or pocket it travels in
@@ -69,12 +70,25 @@ public class Trips {
       @Nullable String id,
       @Nullable String part,
       @Nullable String rig,
+      @Nullable String thing,
       @Nullable ItemEntry item,
       @Nullable String quantity,
       @Nullable String carry,
       @Nullable String place) {
 
     static final LineEntry EMPTY = new LineEntry(null, null, null, null, null, null, null);
+
+    /** A line that says which kind of thing it carries. */
+    public LineEntry(
+        @Nullable String id,
+        @Nullable String part,
+        @Nullable String rig,
+        @Nullable ItemEntry item,
+        @Nullable String quantity,
+        @Nullable String carry,
+        @Nullable String place) {
+      this(id, part, rig, null, item, quantity, carry, place);
+    }
   }
 
   /**
@@ -140,6 +154,11 @@ public class Trips {
     this.rigs = rigs;
     this.revisions = revisions;
     this.clock = clock;
+  }
+
+  /** The bags and pockets that things of the ledger travel in, by name. */
+  public List<String> places(Member member) {
+    return trips.places(member.ledgerId());
   }
 
   /** What each line of these trips carries, in a fixed number of queries; by the line's UUID. */
@@ -274,9 +293,7 @@ public class Trips {
     List<LineRead> lines =
         LineReading.read(
             faults,
-            member,
-            parts,
-            rigs,
+            new Things(member, parts, rigs),
             entry.lines() == null ? List.of() : entry.lines(),
             itself == null ? List.of() : itself.lines());
     String note = faults.optionalText("note", entry.note(), "the note", 2000);

@@ -15,12 +15,12 @@ import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.part.GearSystem;
-import org.tareline.rollup.Assembly;
 import org.tareline.rollup.Entry;
 import org.tareline.rollup.Leaf;
 import org.tareline.rollup.Piece;
 import org.tareline.rollup.RollUp;
 import org.tareline.rollup.Scope;
+import org.tareline.rollup.Tree;
 
 /**
  * What a trip weighs. Every total is a roll-up of the one tree of the trip, never a sum of
@@ -96,7 +96,7 @@ public record Weights(
    * @throws ArithmeticException if a count or a mass overflows, naming the thing
    */
   public static Weights of(Packing packing) {
-    Assembly trip = packing.assembly();
+    Tree trip = Tree.of(packing.assembly());
     RollUp base = RollUp.of(trip, counting(packing, EnumSet.of(Carry.BASE)));
     RollUp worn = RollUp.of(trip, counting(packing, EnumSet.of(Carry.WORN)));
     RollUp consumables = RollUp.of(trip, counting(packing, EnumSet.of(Carry.CONSUMABLE)));

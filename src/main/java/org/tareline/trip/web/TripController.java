@@ -1,0 +1,105 @@
+package org.tareline.trip.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.WebDataBinder;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.InitBinder;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.tareline.ledger.Member;
+import org.tareline.site.Refusal;
+import org.tareline.site.SeeOther;
+import org.tareline.trip.Trip;
+import org.tareline.trip.Trips;
+
+/** The form that makes or describes a trip. Works without scripts: more rows are asked for. */
+@Controller
+class TripController {
+
+  /** Above the most lines a trip may have, so that its own refusal is what a person reads. */
+  private static final int MOST_ROWS = 2_000;
+
+  private final Trips trips;
+
+  TripController(Trips trips) {
+    this.trips = trips;
+  }
+
+  @InitBinder
+  void takeManyRows(WebDataBinder binder) {
+    binder.setAutoGrowCollectionLimit(MOST_ROWS);
+  }
+
+  @GetMapping("/trips/new")
+  String newTrip(Member member, Model model) {
+    return form(member, model, null, TripForm.EMPTY, false);
+  }
+
+  @PostMapping("/trips/new")
+  Object add(
+      Member member,
+      @ModelAttribute("form") TripForm form,
+      @RequestParam(required = false) @Nullable String more,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    if (more != null) {
+      return form(member, model, null, form.settled(), false);
+    }
+    try {
+      Trip trip = trips.add(member, form.entry());
+      flash.addFlashAttribute("done", trip.code() + " is in the ledger.");
+      return SeeOther.page("/trips/{code}", trip.code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      return form(member, model, null, form.settled(), false);
+    }
+  }
+
+  @GetMapping("/trips/{code}/edit")
+  String edit(Member member, @PathVariable String code, Model model) {
+    Trip trip = trips.get(member, code);
+    return form(
+        member, model, trip.code(), TripForm.of(trip, trips.carried(member, List.of(trip))), false);
+  }
+
+  @PostMapping("/trips/{code}/edit")
+  Object change(
+      Member member,
+      @PathVariable String code,
+      @ModelAttribute("form") TripForm form,
+      @RequestParam(required = false) @Nullable String more,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    if (more != null) {
+      return form(member, model, trips.get(member, code).code(), form.settled(), false);
+    }
+    try {
+      Trip trip = trips.change(member, code, form.entry(), form.expected());
+      flash.addFlashAttribute("done", trip.code() + " was saved.");
+      return SeeOther.page("/trips/{code}", trip.code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      Trip now = trips.get(member, code);
+      return refusal.kind() == Refusal.Kind.STALE
+          ? form(member, model, now.code(), form.startedFrom(now), true)
+          : form(member, model, now.code(), form.settled(), false);
+    }
+  }
+
+  private String form(
+      Member member, Model model, @Nullable String code, TripForm form, boolean stale) {
+    model.addAttribute("page", TripFormPage.of(code, form, stale, trips.places(member)));
+    return "trip/form";
+  }
+}

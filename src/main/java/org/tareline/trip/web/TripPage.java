@@ -1,0 +1,290 @@
+package org.tareline.trip.web;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.Estimate;
+import org.tareline.rollup.Assembly;
+import org.tareline.rollup.Content;
+import org.tareline.rollup.Piece;
+import org.tareline.site.Codes;
+import org.tareline.site.Figure;
+import org.tareline.trip.Packing;
+import org.tareline.trip.Total;
+import org.tareline.trip.Trip;
+import org.tareline.trip.Weights;
+import org.tareline.units.MassStyle;
+
+/**
+ * The page of a trip, every string ready.
+ *
+ * @param heading the unit of its columns
+ * @param missing what has no mass yet, in words; null where everything has one
+ * @param warnings what is packed more often than it is owned
+ */
+record TripPage(
+    String code,
+    String name,
+    @Nullable String when,
+    @Nullable String note,
+    int revision,
+    boolean empty,
+    Sentence sentence,
+    @Nullable String missing,
+    List<String> warnings,
+    String heading,
+    List<TotalRow> totals,
+    List<SystemRow> systems,
+    List<Bag> bags,
+    Cell everything,
+    @Nullable Heaviest heaviest) {
+
+  /** The figures that a maker quotes. */
+  record Sentence(
+      String totalPack,
+      String base,
+      String consumables,
+      String worn,
+      String skinOut,
+      String weighed) {}
+
+  record TotalRow(String name, String gloss, Cell mass, String weighed, boolean sum) {}
+
+  record SystemRow(String name, Cell base, Cell worn, Cell consumables, Cell total) {}
+
+  /** Everything that travels in one bag or pocket. */
+  record Bag(String name, Cell mass, List<Row> rows) {}
+
+  /**
+   * A line.
+   *
+   * @param path where its own page is; null of a free item
+   * @param count {@code 6 ×}; null of one alone
+   */
+  record Row(
+      @Nullable String path,
+      @Nullable String code,
+      @Nullable String count,
+      String name,
+      String travels,
+      Cell mass) {}
+
+  /** The heaviest lines, as bars and as a table of the same. */
+  record Heaviest(String finding, RankedBars bars, List<Ranked> rows) {}
+
+  record Ranked(int rank, @Nullable String code, String name, Cell mass, String share) {}
+
+  static final String NO_BAG = "In no bag or pocket that has a name";
+
+  private static final int MOST_RANKED = 10;
+
+  static TripPage of(Trip trip, Packing packing, Weights weights, MassStyle style) {
+    return new TripPage(
+        trip.code(),
+        trip.name(),
+        Words.when(trip),
+        trip.note().orElse(null),
+        trip.revision(),
+        weights.lines().isEmpty(),
+        sentence(weights, style),
+        missing(weights.skinOut()),
+        weights.shortages().stream().map(Weights.Shortage::words).toList(),
+        style.heading(),
+        totals(weights, style),
+        systems(weights, style),
+        bags(weights, style),
+        Cell.of(weights.skinOut(), style, lineDecimals(weights, style)),
+        heaviest(weights, style));
+  }
+
+  private static Sentence sentence(Weights weights, MassStyle style) {
+    return new Sentence(
+        Words.said(weights.totalPack(), style),
+        Words.said(weights.base(), style),
+        Words.said(weights.consumables(), style),
+        Words.said(weights.worn(), style),
+        Words.said(weights.skinOut(), style),
+        weighed(weights.skinOut()) + " weighed");
+  }
+
+  private static String weighed(Total total) {
+    return total.lines() - total.unweighedLines() + " of " + total.lines();
+  }
+
+  private static @Nullable String missing(Total everything) {
+    return everything.atLeast()
+        ? "No mass yet, and so not in any figure: "
+            + String.join(", ", everything.missing().stream().map(TripPage::named).toList())
+            + "."
+        : null;
+  }
+
+  private static String named(Piece piece) {
+    return piece.code().equals(piece.name()) ? piece.name() : piece.code() + " " + piece.name();
+  }
+
+  private static List<TotalRow> totals(Weights weights, MassStyle style) {
+    int decimals =
+        Figure.decimals(
+            List.of(
+                weights.base().estimate(),
+                weights.consumables().estimate(),
+                weights.totalPack().estimate(),
+                weights.worn().estimate(),
+                weights.skinOut().estimate()),
+            style);
+    Function<Total, Cell> cell = total -> Cell.of(total, style, decimals);
+    return List.of(
+        total("Base", "in the pack, and brought home", weights.base(), cell, false),
+        total("Consumables", "used up on the way", weights.consumables(), cell, false),
+        total("Total pack", "base and consumables", weights.totalPack(), cell, true),
+        total("Worn", "on the body or in the hand", weights.worn(), cell, false),
+        total("Skin-out", "everything", weights.skinOut(), cell, true));
+  }
+
+  private static TotalRow total(
+      String name, String gloss, Total total, Function<Total, Cell> cell, boolean sum) {
+    return new TotalRow(name, gloss, cell.apply(total), weighed(total), sum);
+  }
+
+  private static List<SystemRow> systems(Weights weights, MassStyle style) {
+    int decimals =
+        Figure.decimals(
+            weights.bySystem().stream().map(system -> system.total().estimate()).toList(), style);
+    return weights.bySystem().stream()
+        .map(
+            system ->
+                new SystemRow(
+                    system.system().pageWords(),
+                    Cell.of(system.base(), style, decimals),
+                    Cell.of(system.worn(), style, decimals),
+                    Cell.of(system.consumables(), style, decimals),
+                    Cell.of(system.total(), style, decimals)))
+        .toList();
+  }
+
+  private static int lineDecimals(Weights weights, MassStyle style) {
+    return Figure.decimals(weights.lines().stream().map(Weights.OfLine::estimate).toList(), style);
+  }
+
+  private static List<Bag> bags(Weights weights, MassStyle style) {
+    int decimals = lineDecimals(weights, style);
+    List<Bag> bags = new ArrayList<>();
+    byBag(weights.lines(), Weights.OfLine::line)
+        .forEach(
+            (bag, lines) ->
+                bags.add(
+                    new Bag(
+                        bag,
+                        mass(lines, style, decimals),
+                        lines.stream().map(line -> row(line, style, decimals)).toList())));
+    return bags;
+  }
+
+  private static Cell mass(List<Weights.OfLine> lines, MassStyle style, int decimals) {
+    List<Estimate> known =
+        lines.stream().map(Weights.OfLine::estimate).filter(Objects::nonNull).toList();
+    return Cell.of(
+        known.isEmpty() ? null : Estimate.sum(known),
+        lines.stream().anyMatch(Weights.OfLine::atLeast),
+        style,
+        decimals);
+  }
+
+  /** By bag, in the order in which the bags are met; what is in none comes last. */
+  static <T> Map<String, List<T>> byBag(List<T> things, Function<T, Packing.Line> line) {
+    Map<String, String> names = new LinkedHashMap<>();
+    Map<String, List<T>> bags = new LinkedHashMap<>();
+    List<T> loose = new ArrayList<>();
+    for (T thing : things) {
+      String place = line.apply(thing).place();
+      if (place == null) {
+        loose.add(thing);
+      } else {
+        String name = names.computeIfAbsent(Codes.key(place), any -> place);
+        bags.computeIfAbsent(name, any -> new ArrayList<>()).add(thing);
+      }
+    }
+    if (!loose.isEmpty()) {
+      bags.put(NO_BAG, loose);
+    }
+    return bags;
+  }
+
+  private static Row row(Weights.OfLine of, MassStyle style, int decimals) {
+    Packing.Line line = of.line();
+    return new Row(
+        path(line.content()),
+        code(line.content()),
+        count(line.quantity()),
+        line.content().name(),
+        line.carry().pageWords(),
+        Cell.of(of, style, decimals));
+  }
+
+  /** {@code 6 ×}; null of one alone. */
+  static @Nullable String count(long quantity) {
+    return quantity == 1 ? null : quantity + "\u00a0×";
+  }
+
+  private static @Nullable String path(Content content) {
+    if (content instanceof Assembly) {
+      return "/rigs/{code}";
+    }
+    return code(content) == null ? null : "/parts/{code}";
+  }
+
+  /** The code on its label; a free item has none. */
+  static @Nullable String code(Content content) {
+    return content.id().startsWith("item:") ? null : content.code();
+  }
+
+  private static @Nullable Heaviest heaviest(Weights weights, MassStyle style) {
+    List<Weights.OfLine> lines = weights.heaviest(MOST_RANKED);
+    if (lines.isEmpty()) {
+      return null;
+    }
+    int decimals = Figure.decimals(lines.stream().map(Weights.OfLine::estimate).toList(), style);
+    List<RankedBars.Of> masses = new ArrayList<>();
+    List<Ranked> rows = new ArrayList<>();
+    for (Weights.OfLine line : lines) {
+      Estimate estimate = Objects.requireNonNull(line.estimate());
+      Content content = line.line().content();
+      masses.add(
+          new RankedBars.Of(
+              (rows.size() + 1) + ". " + content.name(),
+              style.text(estimate.value(), decimals),
+              estimate));
+      rows.add(
+          new Ranked(
+              rows.size() + 1,
+              code(content),
+              content.name(),
+              Cell.of(line, style, decimals),
+              percent(line.shareOfMass())));
+    }
+    return new Heaviest(finding(lines, weights, style), RankedBars.of(masses), rows);
+  }
+
+  private static String finding(List<Weights.OfLine> lines, Weights weights, MassStyle style) {
+    Weights.OfLine first = lines.get(0);
+    return first.line().content().name()
+        + (first.line().quantity() == 1 ? "" : " (" + first.line().quantity() + " of it)")
+        + " weighs most: "
+        + Figure.of(Objects.requireNonNull(first.estimate()), style).sentence()
+        + ", "
+        + percent(first.shareOfMass())
+        + "\u00a0% of "
+        + (weights.skinOut().atLeast() ? "what is known of the skin-out weight." : "skin-out.");
+  }
+
+  private static String percent(double share) {
+    return new BigDecimal(100 * share).setScale(0, RoundingMode.HALF_EVEN).toPlainString();
+  }
+}

@@ -1,0 +1,95 @@
+package org.tareline.trip.web;
+
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.ResponseBody;
+import org.tareline.ledger.Member;
+import org.tareline.part.Part;
+import org.tareline.part.Parts;
+import org.tareline.rig.Rig;
+import org.tareline.rig.Rigs;
+import org.tareline.site.Codes;
+import org.tareline.site.Moments;
+import org.tareline.site.SeeOther;
+import org.tareline.trip.Packing;
+import org.tareline.trip.Trip;
+import org.tareline.trip.Trips;
+import org.tareline.trip.Weights;
+
+/** The trips of a ledger; a trip's figures; its packing list. */
+@Controller
+class TripsController {
+
+  private static final int MOST_SUGGESTIONS = 8;
+
+  record Suggestion(String code, String name, String aside) {}
+
+  private final Trips trips;
+  private final Parts parts;
+  private final Rigs rigs;
+  private final Moments moments;
+  private final Clock clock;
+
+  TripsController(Trips trips, Parts parts, Rigs rigs, Moments moments, Clock clock) {
+    this.trips = trips;
+    this.parts = parts;
+    this.rigs = rigs;
+    this.moments = moments;
+    this.clock = clock;
+  }
+
+  @GetMapping("/trips")
+  String trips(Member member, Model model) {
+    List<Trip> all = trips.all(member);
+    model.addAttribute("page", TripTable.of(all, trips.packings(member, all), member.massStyle()));
+    return "trip/trips";
+  }
+
+  @GetMapping("/trips/{code}")
+  Object trip(Member member, @PathVariable String code, Model model) {
+    Trip trip = trips.get(member, code);
+    if (!Codes.key(trip.code()).equals(Codes.key(code))) {
+      return SeeOther.page("/trips/{code}", trip.code());
+    }
+    Packing packing = trips.packing(member, trip);
+    model.addAttribute("page", TripPage.of(trip, packing, Weights.of(packing), member.massStyle()));
+    return "trip/trip";
+  }
+
+  @GetMapping("/trips/{code}/packing-list")
+  Object packingList(Member member, @PathVariable String code, Model model) {
+    Trip trip = trips.get(member, code);
+    if (!Codes.key(trip.code()).equals(Codes.key(code))) {
+      return SeeOther.page("/trips/{code}/packing-list", trip.code());
+    }
+    model.addAttribute(
+        "page",
+        PackingListPage.of(trip, trips.packing(member, trip), moments.day(clock.instant())));
+    return "trip/packing-list";
+  }
+
+  /** For type-ahead: the few parts and rigs that fit what was typed so far, best first. */
+  @GetMapping("/trips/suggestions")
+  @ResponseBody
+  List<Suggestion> suggestions(Member member, @RequestParam(defaultValue = "") String text) {
+    List<Part> likeParts = parts.search(member, text, MOST_SUGGESTIONS);
+    List<Rig> likeRigs = rigs.search(member, text, MOST_SUGGESTIONS);
+    List<Suggestion> found = new ArrayList<>();
+    likeParts.forEach(part -> found.add(new Suggestion(part.code(), part.name(), "part")));
+    Map<String, Part> named =
+        parts.byCodes(member, likeRigs.stream().map(Rig::code).collect(Collectors.toSet()));
+    for (Rig rig : likeRigs) {
+      boolean shared = named.containsKey(Codes.key(rig.code()));
+      found.add(new Suggestion(shared ? "rig " + rig.code() : rig.code(), rig.name(), "rig"));
+    }
+    return found;
+  }
+}
