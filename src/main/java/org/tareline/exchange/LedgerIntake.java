@@ -14,6 +14,7 @@ import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
+import org.tareline.trip.Trips;
 import org.tareline.weighing.Scales;
 import org.tareline.weighing.Subject;
 import org.tareline.weighing.Weighing;
@@ -32,13 +33,16 @@ class LedgerIntake {
 
   private final Scopes scopes;
   private final Rigs rigs;
+  private final Trips trips;
 
-  LedgerIntake(Scales scales, Parts parts, Weighings weighings, Scopes scopes, Rigs rigs) {
+  LedgerIntake(
+      Scales scales, Parts parts, Weighings weighings, Scopes scopes, Rigs rigs, Trips trips) {
     this.scales = scales;
     this.parts = parts;
     this.weighings = weighings;
     this.scopes = scopes;
     this.rigs = rigs;
+    this.trips = trips;
   }
 
   /**
@@ -64,6 +68,12 @@ class LedgerIntake {
     for (Row row : HeldFirst.order(rigRows, rejects)) {
       List<Row> lines = rigRows.linesOf(row);
       rejects.gather(row, lines, () -> takeInRig(member, row, lines));
+    }
+    RowsWithLines tripRows =
+        RowsWithLines.read(files, LedgerFile.TRIPS, LedgerFile.TRIP_LINES, "trip", rejects);
+    for (Row row : tripRows.rows()) {
+      List<Row> lines = tripRows.linesOf(row);
+      rejects.gather(row, lines, () -> takeInTrip(member, row, lines));
     }
     rejects.refuseIfAny();
   }
@@ -162,5 +172,38 @@ class LedgerIntake {
               line.cell("role")));
     }
     rigs.add(member, new Rigs.Entry(row.cell("code"), row.cell("name"), entries, row.cell("note")));
+  }
+
+  private void takeInTrip(Member member, Row row, List<Row> lines) {
+    List<Trips.@Nullable LineEntry> entries = new ArrayList<>();
+    for (Row line : lines) {
+      entries.add(
+          new Trips.LineEntry(
+              null,
+              line.cell("part"),
+              line.cell("rig"),
+              item(line),
+              line.cell("quantity"),
+              line.cell("carry"),
+              line.cell("place")));
+    }
+    trips.add(
+        member,
+        new Trips.Entry(
+            row.cell("code"),
+            row.cell("name"),
+            row.cell("starts"),
+            row.cell("days"),
+            entries,
+            row.cell("note")));
+  }
+
+  private static Trips.@Nullable ItemEntry item(Row line) {
+    String name = line.cell("item");
+    String system = line.cell("system");
+    String mass = line.cell("mass");
+    return name.isEmpty() && system.isEmpty() && mass.isEmpty()
+        ? null
+        : new Trips.ItemEntry(name, system, mass);
   }
 }

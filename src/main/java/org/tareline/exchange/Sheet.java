@@ -21,6 +21,8 @@ import org.apache.commons.csv.CSVRecord;
 /** The rows of one file: CSV after RFC 4180, in UTF-8, with a header row. */
 record Sheet(LedgerFile file, List<Sheet.Row> rows) {
 
+  private static final String NOT_UTF_8 =
+      "Here or further down stands something that is not UTF-8.";
   private static final char BYTE_ORDER_MARK = '\uFEFF';
 
   /**
@@ -53,6 +55,8 @@ record Sheet(LedgerFile file, List<Sheet.Row> rows) {
       } else {
         readRows(withoutMark(bytes), file, rows, rejects);
       }
+    } catch (CharacterCodingException notText) {
+      rejects.note(file, 1, "", NOT_UTF_8);
     } catch (IOException broken) {
       throw new UncheckedIOException("Could not read " + file.fileName(), broken);
     }
@@ -104,7 +108,7 @@ record Sheet(LedgerFile file, List<Sheet.Row> rows) {
           line,
           "",
           unreadable.getCause() instanceof CharacterCodingException
-              ? "Here or soon after stands something that is not UTF-8."
+              ? NOT_UTF_8
               : "From here on it is not CSV: look for a quotation mark without its partner.");
     }
   }

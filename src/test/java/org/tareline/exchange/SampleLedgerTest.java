@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
@@ -47,6 +48,8 @@ class SampleLedgerTest {
     assertThat(count("weighing_void", owner)).isEqualTo(entries("weighings.csv", "voided"));
     assertThat(count("rig", owner)).isEqualTo(rows("rigs.csv").size());
     assertThat(count("rig_line", owner)).isEqualTo(rows("rig-lines.csv").size());
+    assertThat(count("trip", owner)).isEqualTo(rows("trips.csv").size());
+    assertThat(count("trip_line", owner)).isEqualTo(rows("trip-lines.csv").size());
   }
 
   @Test
@@ -79,6 +82,29 @@ class SampleLedgerTest {
                     Integer.class,
                     ledger.member().ledgerId()))
         .isEqualTo(rows("weighings.csv").size());
+  }
+
+  @Test
+  void an_old_code_of_the_sample_still_finds_its_part(TestLedger ledger) {
+    intake.takeIn(ledger.member(), SampleLedger.FILES);
+
+    assertThat(ledger.api().get("/parts/PEG").expect(200).json().get("code").asString())
+        .isEqualTo("STAKE");
+  }
+
+  @Test
+  void every_reading_of_the_sample_is_one_that_its_scale_can_show() {
+    Map<String, String> shown =
+        Map.of("BENCH", "\\d+\\.\\d g", "KITCHEN", "\\d+ g", "PARCEL", "\\d+\\.\\d oz");
+
+    for (CSVRecord weighing : rows("weighings.csv")) {
+      String scale = weighing.get("scale");
+      if (!scale.isEmpty()) {
+        assertThat((weighing.get("readings") + ";" + weighing.get("tare")).split("; *"))
+            .as(weighing.toString())
+            .allMatch(reading -> reading.matches(String.valueOf(shown.get(scale))));
+      }
+    }
   }
 
   private int count(String table, Member member) {

@@ -1,0 +1,157 @@
+package org.tareline.exchange;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.List;
+import java.util.stream.StreamSupport;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.tareline.testing.Api;
+import org.tareline.testing.FeatureTest;
+import org.tareline.testing.TestLedger;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * What the sample ledger adds up to. The figures were worked out from the files by a program apart,
+ * in fractions; the README quotes some of them.
+ */
+@FeatureTest
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
+class SampleFiguresTest {
+
+  @Autowired private LedgerIntake intake;
+
+  private Api api;
+
+  @BeforeAll
+  void takeTheSampleIn(TestLedger ledger) {
+    intake.takeIn(ledger.member(), SampleLedger.FILES);
+    api = ledger.api();
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "BRIDGE-3-SUMMER, complete, 2665.49 ± 3.15",
+    "BRIDGE-3-SUMMER, anchor-to-anchor, 964.49 ± 1.39",
+    "BRIDGE-3-SUMMER, anchor-to-anchor-bars-out, 693.52 ± 1.16",
+    "BRIDGE-3-SUMMER, quilts-only, 1136.70 ± 1.30",
+    "GATHERED-2-SUMMER, complete, 2136.34 ± 2.47",
+    "GATHERED-2-SUMMER, anchor-to-anchor, 654.71 ± 0.82",
+    "GATHERED-2-SUMMER, anchor-to-anchor-bars-out, 654.71 ± 0.82",
+    "GATHERED-2-SUMMER, roof-and-hang, 1026.62 ± 1.24"
+  })
+  void a_rig_of_the_sample_rolls_up_to(String rig, String scope, String grams) {
+    JsonNode estimate = rollUp(rig, scope).get("estimate");
+
+    assertThat(grams(estimate)).isEqualTo(grams);
+    assertThat(estimate.get("basis").asString()).isEqualTo("weighed");
+    assertThat(estimate.get("unweighedLines").asInt()).isZero();
+    assertThat(estimate.has("missing")).isFalse();
+  }
+
+  @Test
+  void anchor_to_anchor_leaves_out_what_is_no_part_of_the_hang() {
+    assertThat(rollUp("GATHERED-2-SUMMER", "anchor-to-anchor").get("omitted"))
+        .extracting(line -> line.get("role").asString())
+        .containsExactlyInAnyOrder(
+            "drip line", "underquilt", "top quilt", "pillow", "stuff sack", "tarp");
+  }
+
+  @Test
+  void the_planned_rig_is_at_least_so_heavy_and_names_what_is_not_cut_yet() {
+    JsonNode estimate = rollUp("BRIDGE-4-PLAN", "complete").get("estimate");
+
+    assertThat(grams(estimate)).isEqualTo("286.26 ± 8.08");
+    assertThat(estimate.get("basis").asString()).isEqualTo("mixed");
+    assertThat(estimate.get("atLeast").asBoolean()).isTrue();
+    assertThat(estimate.get("missing")).extracting(JsonNode::asString).containsExactly("B4-BODY");
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "complete, -529.15 ± 1.09",
+    "anchor-to-anchor, -309.78 ± 0.94",
+    "anchor-to-anchor-bars-out, -38.82 ± 0.86"
+  })
+  void the_gathered_one_is_lighter_than_the_bridge_by(String scope, String grams) {
+    JsonNode total = compare(scope).get("total");
+
+    assertThat(grams(total.get("difference"))).isEqualTo(grams);
+    assertThat(total.get("verdict").asString()).isEqualTo("lighter");
+  }
+
+  @Test
+  void role_by_role_the_scales_cannot_tell_the_ridge_lines_apart_yet() {
+    List<String> roles =
+        StreamSupport.stream(compare("anchor-to-anchor-bars-out").get("roles").spliterator(), false)
+            .map(
+                role ->
+                    role.get("role").asString()
+                        + ": "
+                        + grams(role.get("difference"))
+                        + ", "
+                        + role.get("verdict").asString())
+            .toList();
+
+    assertThat(roles)
+        .containsExactlyInAnyOrder(
+            "body: -114.73 ± 0.23, lighter",
+            "suspension: -11.27 ± 0.16, lighter",
+            "continuous loop: 0.00 ± 0.00, undecided",
+            "tree strap: 0.00 ± 0.00, undecided",
+            "hardware: 0.00 ± 0.00, undecided",
+            "structural ridge line: -0.43 ± 0.81, undecided",
+            "bug net: 87.62 ± 0.19, heavier");
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "base, 5597.01 ± 16.14",
+    "worn, 1747.95 ± 11.02",
+    "consumables, 4306.22 ± 125.71",
+    "totalPack, 9903.23 ± 126.74",
+    "skinOut, 11651.18 ± 127.30"
+  })
+  void the_trip_of_the_sample_weighs(String total, String grams) {
+    assertThat(grams(weights().get(total))).isEqualTo(grams);
+  }
+
+  @Test
+  void the_pack_of_the_trip_weighs_at_least_so_much_for_one_thing_was_never_weighed() {
+    assertThat(weights().get("totalPack").get("missing"))
+        .extracting(JsonNode::asString)
+        .containsExactly("HEAD-NET");
+    assertThat(weights().get("warnings")).isEmpty();
+  }
+
+  private JsonNode weights() {
+    return api.get("/trips/UPLAND-SEP/weights").expect(200).json();
+  }
+
+  private JsonNode rollUp(String rig, String scope) {
+    return api.get("/rigs/{rig}/roll-up?scope={scope}", rig, scope).expect(200).json();
+  }
+
+  private JsonNode compare(String scope) {
+    return api.get("/compare?rig=BRIDGE-3-SUMMER&rig=GATHERED-2-SUMMER&scope={scope}", scope)
+        .expect(200)
+        .json();
+  }
+
+  private static String grams(JsonNode estimate) {
+    return rounded(estimate.get("mass")) + " ± " + rounded(estimate.get("expandedUncertainty"));
+  }
+
+  private static String rounded(JsonNode quantity) {
+    assertThat(quantity.get("unit").asString()).isEqualTo("g");
+    return new BigDecimal(quantity.get("value").asString())
+        .setScale(2, RoundingMode.HALF_EVEN)
+        .toPlainString();
+  }
+}
