@@ -332,7 +332,8 @@ class ArchitectureTests {
                 || takes[0] == Object.class
                 || Iterable.class.isAssignableFrom(takes[0]))
             && method.getName().matches("(save|delete)(All)?(AndFlush)?");
-    if (handsOverTheThingItself || method.isDefault()) {
+    boolean asksForNothing = method.getName().equals("flush");
+    if (handsOverTheThingItself || asksForNothing || method.isDefault()) {
       return true;
     }
     boolean takesIt =
