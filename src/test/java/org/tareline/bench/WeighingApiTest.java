@@ -194,7 +194,7 @@ class WeighingApiTest {
           {"part":"TP1","scale":"K1","readings":["118 cm"]}                              | #/readings/0 | mass
           {"part":"TP1","scale":"K1","readings":["-118"]}                                | #/readings/0 | -118
           {"part":"TP1","scale":"K1","readings":["0"]}                                   | #/readings/0 | 0
-          {"part":"TP1","scale":"K1","readings":["1,234 g"]}                             | #/readings/0 | 1,234
+          {"part":"TP1","scale":"K1","readings":["1,234 g"]}                             | #/readings/0 | thousands
           {"part":"TP1","scale":"K1","readings":["2.1 kg"]}                              | #/readings/0 | ends at 2 kg
           {"part":"TP1","scale":"K1","readings":["118"],"tare":"118"}                    | #/tare       | below the reading
           {"part":"TP1","scale":"K1","readings":["118"],"tare":"130 g"}                  | #/tare       | below the reading
