@@ -50,6 +50,12 @@ public final class Pages {
     return send(uri(path, values), HttpRequest.newBuilder().GET());
   }
 
+  /** Follows a link of a page, and redirects. */
+  public Answer click(Element link) {
+    return follow(
+        send(URI.create(address).resolve(link.absUrl("href")), HttpRequest.newBuilder().GET()));
+  }
+
   /** Asks for a page and follows redirects. */
   public Answer open(String path, Object... values) {
     return follow(get(path, values));
@@ -113,6 +119,11 @@ public final class Pages {
       fields.add(HttpConnection.KeyVal.create(namesAndValues[i], namesAndValues[i + 1]));
     }
     return send(uri(path), formRequest(fields));
+  }
+
+  /** The cookies it holds, by name. */
+  Map<String, String> cookies() {
+    return Map.copyOf(cookies);
   }
 
   private static HttpRequest.Builder formRequest(List<Connection.KeyVal> fields) {

@@ -29,11 +29,17 @@ public final class TestLedger {
   public Pages pages() {
     Pages signedIn = pages;
     if (signedIn == null) {
-      signedIn = server.pages();
-      signedIn.signIn(name, password);
+      signedIn = openBrowser();
       pages = signedIn;
     }
     return signedIn;
+  }
+
+  /** Another browser of the account's, signed in by the form. */
+  public Pages openBrowser() {
+    Pages browser = server.pages();
+    browser.signIn(name, password).expect(302);
+    return browser;
   }
 
   public TestServer server() {

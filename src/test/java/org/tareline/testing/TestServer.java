@@ -49,9 +49,18 @@ public final class TestServer implements AutoCloseable {
 
   /** A new account with an empty ledger of its own. */
   public TestLedger openLedger() {
+    return open(false);
+  }
+
+  /** A new account with the sample ledger. */
+  public TestLedger openSampleLedger() {
+    return open(true);
+  }
+
+  private TestLedger open(boolean withSample) {
     String name = "maker " + OPENED.incrementAndGet();
     String password = "a sentence of " + name;
-    Member member = bean(Accounts.class).open(name, password, false);
+    Member member = bean(Accounts.class).open(name, password, withSample);
     return new TestLedger(this, member, name, password);
   }
 

@@ -1,0 +1,45 @@
+package org.tareline;
+
+import java.util.List;
+
+/**
+ * Every page there is, in the sample ledger: the one list that tests over all pages go through. A
+ * new page is added here.
+ */
+final class EveryPage {
+
+  private EveryPage() {}
+
+  /** Pages that are shown to whoever has signed in. */
+  static List<String> shown() {
+    return List.of(
+        "/",
+        "/?part=PACK",
+        "/parts",
+        "/parts?text=tarp&system=rain&sort=mass",
+        "/parts/new",
+        "/parts/B3-BODY",
+        "/parts/B3-BODY/edit",
+        "/trips",
+        "/trips/new",
+        "/trips/UPLAND-SEP",
+        "/trips/UPLAND-SEP/edit",
+        "/trips/UPLAND-SEP/packing-list",
+        "/scales",
+        "/scales/BENCH",
+        "/account");
+  }
+
+  /** A form that refuses to be sent empty. */
+  record Form(String path, String form) {}
+
+  static List<Form> refusing() {
+    return List.of(
+        new Form("/", "form.entry"),
+        new Form("/parts/new", "main form"),
+        new Form("/trips/new", "main form"),
+        new Form("/scales", "main form"));
+  }
+
+  static final String NOT_THERE = "/nothing-is-here";
+}

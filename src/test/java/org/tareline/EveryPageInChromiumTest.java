@@ -1,0 +1,91 @@
+package org.tareline;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.ColorScheme;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.tareline.testing.BrowserTest;
+import org.tareline.testing.Chromium;
+import org.tareline.testing.Screen;
+import org.tareline.testing.TestLedger;
+import org.tareline.testing.TestServer;
+
+/** Every page at both widths, light and dark: axe has nothing to say and nothing sticks out. */
+@BrowserTest
+class EveryPageInChromiumTest {
+
+  private static TestLedger sample;
+
+  @BeforeAll
+  static void open(TestServer server) {
+    sample = server.openSampleLedger();
+  }
+
+  @ParameterizedTest
+  @MethodSource("org.tareline.EveryPage#shown")
+  void a_page_is_fit_for_everybody(String path, Chromium chromium) {
+    Page page = chromium.window(sample, Screen.DESK, ColorScheme.LIGHT);
+    assertThat(page.navigate(path).status()).isEqualTo(200);
+    assertFit(page);
+  }
+
+  @ParameterizedTest
+  @MethodSource("org.tareline.EveryPage#refusing")
+  void a_page_that_refuses_is_fit_for_everybody_and_has_the_focus_on_what_is_wrong(
+      EveryPage.Form form, Chromium chromium) {
+    Page page = chromium.window(sample, Screen.DESK, ColorScheme.LIGHT);
+    page.navigate(form.path());
+    page.locator(form.form()).locator("button[type=submit]").last().click();
+    page.locator(".errors").waitFor();
+
+    assertThat(page.locator(".errors:focus").count()).as("the summary has the focus").isEqualTo(1);
+    assertThat(page.title()).startsWith("Error: ");
+    assertFit(page);
+  }
+
+  @Test
+  void the_pages_of_whoever_has_not_signed_in_are_fit_for_everybody(Chromium chromium) {
+    Page page = chromium.window(Screen.DESK, ColorScheme.LIGHT);
+    assertThat(page.navigate("/sign-in").status()).isEqualTo(200);
+    assertFit(page);
+  }
+
+  @Test
+  void the_page_that_says_there_is_no_such_page_is_fit_for_everybody(Chromium chromium) {
+    Page page = chromium.window(sample, Screen.DESK, ColorScheme.LIGHT);
+    assertThat(page.navigate(EveryPage.NOT_THERE).status()).isEqualTo(404);
+    assertFit(page);
+  }
+
+  private static void assertFit(Page page) {
+    for (Screen screen : Screen.values()) {
+      page.setViewportSize(screen.width(), screen.height());
+      assertThat(Chromium.overflow(page)).as("pixels too wide at %s", screen).isZero();
+      for (ColorScheme scheme : new ColorScheme[] {ColorScheme.LIGHT, ColorScheme.DARK}) {
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(scheme));
+        assertThat(Chromium.axe(page)).as("what axe finds at %s, %s", screen, scheme).isEmpty();
+      }
+    }
+  }
+
+  @Test
+  void axe_and_the_ruler_find_what_is_wrong(Chromium chromium) {
+    Page page = chromium.window(Screen.PHONE, ColorScheme.LIGHT);
+    page.setContent(
+        """
+        <html lang="en"><title>Wrong</title>
+        <meta name="viewport" content="width=device-width, initial-scale=1"><main><h1>Wrong</h1>
+        <p style="width: 500px; color: #aaa; background: #fff">Grey on white and wide</p>
+        <input></main></html>
+        """);
+
+    assertThat(Chromium.overflow(page)).isGreaterThan(100);
+    assertThat(Chromium.axe(page))
+        .anySatisfy(found -> assertThat(found).startsWith("color-contrast"))
+        .anySatisfy(found -> assertThat(found).startsWith("label"));
+  }
+}

@@ -1,0 +1,117 @@
+package org.tareline.testing;
+
+import com.deque.html.axecore.args.AxeRuleOptions;
+import com.deque.html.axecore.args.AxeRunOptions;
+import com.deque.html.axecore.playwright.AxeBuilder;
+import com.deque.html.axecore.results.CheckedNode;
+import com.deque.html.axecore.results.Rule;
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.ConsoleMessage;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Response;
+import com.microsoft.playwright.options.ColorScheme;
+import com.microsoft.playwright.options.Cookie;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.CopyOnWriteArrayList;
+
+/**
+ * A test's Chromium. Everything it complains about (a breach of the content security policy, an
+ * error in a script, an asset that is not there) fails the test at its end.
+ */
+public final class Chromium {
+
+  private final Browser browser;
+  private final TestServer server;
+  private final List<BrowserContext> opened = new ArrayList<>();
+  private final List<String> complaints = new CopyOnWriteArrayList<>();
+
+  Chromium(Browser browser, TestServer server) {
+    this.browser = browser;
+    this.server = server;
+  }
+
+  /**
+   * A new window, signed in as {@link TestLedger#pages} is, with nothing shown yet; paths are
+   * relative to the server.
+   */
+  public Page window(TestLedger ledger, Screen screen, ColorScheme scheme) {
+    Page page = window(screen, scheme);
+    page.context()
+        .addCookies(
+            ledger.pages().cookies().entrySet().stream()
+                .map(
+                    cookie ->
+                        new Cookie(cookie.getKey(), cookie.getValue()).setUrl(server.address()))
+                .toList());
+    return page;
+  }
+
+  /** A new window of somebody who has not signed in. */
+  public Page window(Screen screen, ColorScheme scheme) {
+    boolean phone = screen == Screen.PHONE;
+    BrowserContext context =
+        browser.newContext(
+            new Browser.NewContextOptions()
+                .setBaseURL(server.address())
+                .setViewportSize(screen.width(), screen.height())
+                .setHasTouch(phone)
+                .setIsMobile(phone)
+                .setColorScheme(scheme)
+                .setLocale("en-GB"));
+    opened.add(context);
+    Page page = context.newPage();
+    page.setDefaultTimeout(20_000);
+    page.onConsoleMessage(this::listen);
+    page.onPageError(error -> complaints.add(page.url() + ": " + error));
+    page.onResponse(this::look);
+    return page;
+  }
+
+  private void listen(ConsoleMessage message) {
+    // What could not be loaded is looked at as a response: a page may well answer 404 or 422.
+    if (message.type().equals("error") && !message.text().startsWith("Failed to load resource")) {
+      complaints.add(message.location() + ": " + message.text());
+    }
+  }
+
+  private void look(Response response) {
+    boolean asset = !response.request().isNavigationRequest() && response.status() != 422;
+    if (response.status() >= 500 || (asset && response.status() >= 400)) {
+      complaints.add(response.url() + " answered " + response.status());
+    }
+  }
+
+  /** What axe finds wrong with what is shown; nothing, one hopes. */
+  public static List<String> axe(Page page) {
+    AxeRuleOptions enabled = new AxeRuleOptions();
+    enabled.setEnabled(true);
+    AxeRunOptions options = new AxeRunOptions();
+    // Off by itself, and part of WCAG 2.2 AA (2.5.8).
+    options.setRules(Map.of("target-size", enabled));
+    List<String> found = new ArrayList<>();
+    for (Rule violation :
+        new AxeBuilder(page).options(options).setLegacyMode(true).analyze().getViolations()) {
+      for (CheckedNode node : violation.getNodes()) {
+        found.add(violation.getId() + " at " + node.getTarget() + ": " + node.getHtml());
+      }
+    }
+    return found;
+  }
+
+  /** By how many pixels what is shown is wider than the window. */
+  public static int overflow(Page page) {
+    return (Integer)
+        page.evaluate(
+            "() => document.documentElement.scrollWidth - document.documentElement.clientWidth");
+  }
+
+  void close() {
+    opened.forEach(BrowserContext::close);
+    if (!complaints.isEmpty()) {
+      throw new AssertionError("The browser complains: " + String.join("\n", complaints));
+    }
+  }
+}
