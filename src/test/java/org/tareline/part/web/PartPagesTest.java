@@ -173,7 +173,7 @@ class PartPagesTest {
 
     Document page = ledger.pages().get("/parts/TP-1").expect(200).page();
 
-    assertThat(page.select(".stand__mass").text()).isEqualTo("339.13 g ± 0.41 g");
+    assertThat(page.select(".stand__mass").text()).isEqualTo("339.1 g ± 0.4 g");
     assertThat(page.select(".stand").text())
         .contains("Weighed on 2026-04-11 on Bench scale, dry: 3 readings.");
     List<String> heads = page.select(".weighed__head").eachText();
@@ -238,7 +238,7 @@ class PartPagesTest {
     assertThat(page.select(".stand__mass data").val()).isEqualTo("11.925");
     assertThat(page.select(".stand").text())
         .contains("1 reading of 8 alike together, shared out over 8")
-        .contains("All that are owned: 95.400 g ± 0.080 g");
+        .contains("All that are owned: 95.40 g ± 0.08 g");
   }
 
   @Test
