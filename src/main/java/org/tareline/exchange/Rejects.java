@@ -2,6 +2,7 @@ package org.tareline.exchange;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -11,8 +12,8 @@ import org.tareline.site.Codes;
 import org.tareline.site.Refusal;
 
 /**
- * What could not be taken in. A row that fails only because it names the thing of a row that failed
- * is not listed: mending the one mends the other.
+ * What could not be taken in. A row that fails only because it names the thing of a row that
+ * failed, or that could not be read at all, is not listed: mending the one mends the other.
  */
 final class Rejects {
 
@@ -20,16 +21,18 @@ final class Rejects {
 
   private final List<BadRow> rows = new ArrayList<>();
   private final Set<Thing> things = new HashSet<>();
+  private final Set<LedgerFile> unread = EnumSet.noneOf(LedgerFile.class);
 
-  /** Notes what is wrong with a line of a file. */
-  void note(LedgerFile file, int line, String column, String reason) {
-    rows.add(new BadRow(file.fileName(), line, column, reason));
+  /** Notes why a line of a file, or all from there on, cannot be read as rows. */
+  void noteUnread(LedgerFile file, int line, String reason) {
+    unread.add(file);
+    rows.add(new BadRow(file.fileName(), line, "", reason));
   }
 
   /** Notes what is wrong with a row. */
   void note(Sheet.Row row, String column, String reason) {
     if (!namesReject(row, column)) {
-      note(row.file(), row.line(), column, reason);
+      rows.add(new BadRow(row.file().fileName(), row.line(), column, reason));
     }
   }
 
@@ -76,7 +79,9 @@ final class Rejects {
           case "trip" -> LedgerFile.TRIPS;
           default -> null;
         };
-    return named != null && things.contains(new Thing(named, Codes.key(row.cell(column))));
+    return named != null
+        && (unread.contains(named)
+            || things.contains(new Thing(named, Codes.key(row.cell(column)))));
   }
 
   /**

@@ -51,12 +51,12 @@ record Sheet(LedgerFile file, List<Sheet.Row> rows) {
     List<Row> rows = new ArrayList<>();
     try (InputStream bytes = files.open(file.fileName())) {
       if (bytes == null) {
-        rejects.note(file, 1, "", "The file is missing.");
+        rejects.noteUnread(file, 1, "The file is missing.");
       } else {
         readRows(withoutMark(bytes), file, rows, rejects);
       }
     } catch (CharacterCodingException notText) {
-      rejects.note(file, 1, "", NOT_UTF_8);
+      rejects.noteUnread(file, 1, NOT_UTF_8);
     } catch (IOException broken) {
       throw new UncheckedIOException("Could not read " + file.fileName(), broken);
     }
@@ -94,19 +94,17 @@ record Sheet(LedgerFile file, List<Sheet.Row> rows) {
             rejects.reject(row);
           }
         } else if (!cells.equals(List.of(""))) {
-          rejects.note(
+          rejects.noteUnread(
               file,
               line,
-              "",
               "The row has " + cells.size() + " cells and the header " + header.size() + ".");
         }
         line = after(parser);
       }
     } catch (UncheckedIOException unreadable) {
-      rejects.note(
+      rejects.noteUnread(
           file,
           line,
-          "",
           unreadable.getCause() instanceof CharacterCodingException
               ? NOT_UTF_8
               : "From here on it is not CSV: look for a quotation mark without its partner.");
@@ -120,7 +118,7 @@ record Sheet(LedgerFile file, List<Sheet.Row> rows) {
       if (row.cell(column)
           .chars()
           .anyMatch(c -> Character.isISOControl(c) && c != '\n' && c != '\r' && c != '\t')) {
-        rejects.note(row.file(), row.line(), column, "Leave control characters out.");
+        rejects.note(row, column, "Leave control characters out.");
         isText = false;
       }
     }
@@ -140,10 +138,9 @@ record Sheet(LedgerFile file, List<Sheet.Row> rows) {
         header.size() == file.columns().size()
             && new HashSet<>(header).equals(new HashSet<>(file.columns()));
     if (!fits) {
-      rejects.note(
+      rejects.noteUnread(
           file,
           1,
-          "",
           "The header has to name these columns, in any order: "
               + file.columns().stream().collect(Collectors.joining(","))
               + ".");
