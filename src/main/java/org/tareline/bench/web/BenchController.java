@@ -56,7 +56,7 @@ import org.tareline.weighing.Weighings;
 class BenchController {
 
   private static final String NOT_RECORDED = "";
-  private static final int MOST_OF_TODAY = 100;
+  private static final int MOST_OF_TODAY = 15;
   private static final int MOST_WAITING = 24;
   private static final int MOST_MOVED = 8;
 
