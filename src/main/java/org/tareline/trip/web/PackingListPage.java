@@ -11,6 +11,7 @@ import org.tareline.rollup.Leaf;
 import org.tareline.rollup.Piece;
 import org.tareline.rollup.RollUp;
 import org.tareline.rollup.Scope;
+import org.tareline.trip.Carry;
 import org.tareline.trip.Packing;
 import org.tareline.trip.Trip;
 
@@ -44,9 +45,14 @@ record PackingListPage(
    * A thing with its box.
    *
    * @param count {@code 6 ×}; null of one alone
+   * @param travels how; null where it simply goes into the pack
    */
   record Thing(
-      String id, @Nullable String count, @Nullable String code, String name, String travels) {}
+      String id,
+      @Nullable String count,
+      @Nullable String code,
+      String name,
+      @Nullable String travels) {}
 
   /** As many as stand in one column of a sheet, in small print. */
   private static final int ON_ONE_COLUMN = 44;
@@ -95,7 +101,7 @@ record PackingListPage(
   }
 
   private static String title(Assembly rig, int quantity) {
-    return rig.code() + " " + rig.name() + (quantity == 1 ? "" : ", " + quantity + " of it");
+    return rig.name() + ", " + rig.code() + (quantity == 1 ? "" : ", " + quantity + " of it");
   }
 
   /** Every part once, however many lines of the rig hold it. */
@@ -128,6 +134,6 @@ record PackingListPage(
         TripPage.count(quantity),
         TripPage.code(content),
         content.name(),
-        line.carry().pageWords());
+        line.carry() == Carry.BASE ? null : line.carry().pageWords());
   }
 }

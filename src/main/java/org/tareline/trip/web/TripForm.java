@@ -8,6 +8,8 @@ import java.util.UUID;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.tareline.part.GearSystem;
+import org.tareline.part.Part;
+import org.tareline.rig.Rig;
 import org.tareline.trip.Carry;
 import org.tareline.trip.Trip;
 import org.tareline.trip.TripLine;
@@ -28,30 +30,32 @@ record TripForm(
     @Nullable List<@Nullable LineForm> lines) {
 
   /**
-   * A line as typed. A line that was saved before names its part or its rig as such; a new one may
-   * name either.
+   * A line as typed: a part or a rig, or else a free item.
    *
+   * @param saved what stood in {@code thing} when the form was opened, and of which kind it is:
+   *     {@code rig DUSK}
    * @param out set where the line is to be taken out
    */
   record LineForm(
       @Nullable String id,
-      @Nullable String part,
-      @Nullable String rig,
       @Nullable String thing,
+      @Nullable String saved,
       @Nullable ItemForm item,
       @Nullable String quantity,
       @Nullable String carry,
       @Nullable String place,
       @Nullable String out) {
 
+    private static final String PART = "part ";
+    private static final String RIG = "rig ";
+
     /** A row to be filled in with a part or a rig. */
     static final LineForm NEW_THING =
-        new LineForm(null, null, null, "", null, "", Carry.BASE.word(), "", null);
+        new LineForm(null, "", null, null, "", Carry.BASE.word(), "", null);
 
     /** A row to be filled in with a free item. */
     static final LineForm NEW_ITEM =
         new LineForm(
-            null,
             null,
             null,
             null,
@@ -62,11 +66,12 @@ record TripForm(
             null);
 
     static LineForm of(TripLine line, Trips.@Nullable Carried carried) {
+      Part part = carried == null ? null : carried.part();
+      Rig rig = carried == null ? null : carried.rig();
       return new LineForm(
           line.uuid().toString(),
-          carried == null || carried.part() == null ? null : carried.part().code(),
-          carried == null || carried.rig() == null ? null : carried.rig().code(),
-          null,
+          part != null ? part.code() : rig != null ? rig.code() : null,
+          part != null ? PART + part.code() : rig != null ? RIG + rig.code() : null,
           line.item().map(ItemForm::of).orElse(null),
           String.valueOf(line.quantity()),
           line.carry().word(),
@@ -89,12 +94,24 @@ record TripForm(
     }
 
     LineForm withoutId() {
-      return new LineForm(null, part, rig, thing, item, quantity, carry, place, out);
+      return new LineForm(null, thing, saved, item, quantity, carry, place, out);
+    }
+
+    /** What was not touched is still of the kind it was, though a part and a rig share a code. */
+    private boolean isStill(String kind) {
+      return thing != null && (kind + thing).equals(saved);
     }
 
     Trips.LineEntry entry() {
       return new Trips.LineEntry(
-          id, part, rig, thing, item == null ? null : item.entry(), quantity, carry, place);
+          id,
+          isStill(PART) ? thing : null,
+          isStill(RIG) ? thing : null,
+          isStill(PART) || isStill(RIG) ? null : thing,
+          item == null ? null : item.entry(),
+          quantity,
+          carry,
+          place);
     }
   }
 

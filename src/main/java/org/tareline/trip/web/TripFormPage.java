@@ -35,19 +35,8 @@ record TripFormPage(
    *
    * @param at its name as the faults have it: {@code lines[3]}; lines keep their order by it,
    *     whichever of the two lists they stand in
-   * @param field which of {@code part}, {@code rig} and {@code thing} it fills in; of an item,
-   *     {@code item.name}
-   * @param label of that field
-   * @param chooser where that field's suggestions come from; null where there are none
    */
-  record Row(
-      String at,
-      int number,
-      String field,
-      String label,
-      @Nullable String chooser,
-      String typed,
-      LineForm line) {}
+  record Row(String at, int number, LineForm line) {}
 
   private static final int MORE_THINGS = 4;
   private static final int MORE_ITEMS = 2;
@@ -63,13 +52,8 @@ record TripFormPage(
     List<Row> things = new ArrayList<>();
     List<Row> items = new ArrayList<>();
     for (int i = 0; i < lines.size(); i++) {
-      LineForm line = lines.get(i);
-      String at = "lines[" + i + "]";
-      if (line.item() != null) {
-        items.add(row(at, items.size() + 1, "item.name", "Item", null, line.item().name(), line));
-      } else {
-        things.add(thing(at, things.size() + 1, line));
-      }
+      List<Row> rows = lines.get(i).item() == null ? things : items;
+      rows.add(new Row("lines[" + i + "]", rows.size() + 1, lines.get(i)));
     }
     return new TripFormPage(
         code == null ? "New trip" : "Edit " + code,
@@ -86,26 +70,5 @@ record TripFormPage(
             .map(carry -> new Choice(carry.word(), carry.pageWords()))
             .toList(),
         places);
-  }
-
-  private static Row thing(String at, int number, LineForm line) {
-    if (line.part() != null) {
-      return row(at, number, "part", "Part", "/parts/suggestions", line.part(), line);
-    }
-    if (line.rig() != null) {
-      return row(at, number, "rig", "Rig", null, line.rig(), line);
-    }
-    return row(at, number, "thing", "Part or rig", "/trips/suggestions", line.thing(), line);
-  }
-
-  private static Row row(
-      String at,
-      int number,
-      String field,
-      String label,
-      @Nullable String chooser,
-      @Nullable String typed,
-      LineForm line) {
-    return new Row(at, number, field, label, chooser, typed == null ? "" : typed, line);
   }
 }
