@@ -83,8 +83,6 @@ record TripForm(
     boolean blank() {
       return Stream.of(
               id,
-              part,
-              rig,
               thing,
               item == null ? null : item.name(),
               item == null ? null : item.mass(),
