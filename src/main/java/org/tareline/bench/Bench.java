@@ -166,6 +166,25 @@ public class Bench {
         List.of());
   }
 
+  /**
+   * A weighing as it is kept.
+   *
+   * @param counts whether it is what the part's mass comes from
+   */
+  public record Kept(Weighings.Logged logged, Part part, boolean counts) {}
+
+  /**
+   * Looks a weighing up.
+   *
+   * @throws NotThere if there is no such weighing of a part
+   */
+  public Kept kept(Member member, UUID uuid) {
+    Weighings.Logged logged = weighings.get(member, uuid);
+    Part part = partOf(member, logged.subject());
+    Weighing newest = parts.mass(member, part).weighing();
+    return new Kept(logged, part, newest != null && newest.uuid().equals(uuid));
+  }
+
   private Part partOf(Member member, Subject subject) {
     return parts.byIds(member, List.of(subject.id())).stream()
         .findFirst()

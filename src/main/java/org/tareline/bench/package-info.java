@@ -13,6 +13,7 @@
       "site :: json",
       "ledger",
       "weighing",
+      "weighing :: json",
       "part",
       "rig"
     })

@@ -47,6 +47,25 @@ class WeighingApiTest {
   }
 
   @Test
+  void a_weighing_is_found_where_its_answer_said_it_would_be(TestLedger other) {
+    Answer logged =
+        log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"118 g\",\"118\"],\"tare\":\"12\"}")
+            .expect(201);
+    String place = String.valueOf(logged.header("Location")).substring("/api/v1".length());
+
+    JsonNode kept = api.get(place).expect(200).json();
+
+    assertThat(kept.path("id")).isEqualTo(logged.json().path("id"));
+    assertThat(kept.path("part").asString()).isEqualTo("TP1");
+    assertThat(kept.at("/readings/1").asString()).isEqualTo("118");
+    assertThat(kept.path("tare").asString()).isEqualTo("12");
+    assertThat(kept.path("counts").asBoolean()).isTrue();
+    assertThat(kept.path("estimate")).isEqualTo(logged.json().path("estimate"));
+    other.api().get(place).expect(404);
+    api.get("/weighings/not-an-id").expect(404);
+  }
+
+  @Test
   void an_estimate_is_what_the_readings_the_resolution_and_the_span_make_of_it() {
     JsonNode estimate =
         log("{\"part\":\"TP1\",\"scale\":\"K1\",\"readings\":[\"118 g\",\"118\",{\"value\":\"119\",\"unit\":\"g\"}]}")

@@ -1,16 +1,19 @@
 package org.tareline.bench.api;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
+import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import java.net.URI;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
+import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import org.tareline.bench.Bench;
 import org.tareline.bench.KeyedEntries;
@@ -20,10 +23,12 @@ import org.tareline.part.PartMass;
 import org.tareline.rig.Moved;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
+import org.tareline.site.json.AnswerUnit;
 import org.tareline.site.json.EstimateJson;
 import org.tareline.site.json.TypedText;
 import org.tareline.units.Unit;
 import org.tareline.weighing.Weighings;
+import org.tareline.weighing.json.WeighingJson;
 import tools.jackson.databind.annotation.JsonDeserialize;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -85,6 +90,9 @@ class WeighingResource {
       EstimateJson change,
       boolean atLeast) {}
 
+  /** A weighing that is kept, and whose it is. */
+  record WeighingOfPart(String part, @JsonUnwrapped WeighingJson weighing) {}
+
   record VoidRequest(@Nullable String reason) {}
 
   /**
@@ -129,6 +137,17 @@ class WeighingResource {
                     "/api/v1/weighings/" + json.readTree(answer.text()).get("id").stringValue())))
         .contentType(MediaType.APPLICATION_JSON)
         .body(answer.text());
+  }
+
+  /** A weighing as it is kept. */
+  @GetMapping("/{id}")
+  WeighingOfPart one(
+      Member member,
+      @PathVariable String id,
+      @RequestParam(required = false) @Nullable String unit) {
+    Bench.Kept kept = bench.kept(member, uuid(id));
+    return new WeighingOfPart(
+        kept.part().code(), WeighingJson.of(kept.logged(), kept.counts(), AnswerUnit.ofMass(unit)));
   }
 
   @PostMapping("/{id}/void")

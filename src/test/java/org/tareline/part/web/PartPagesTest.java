@@ -242,6 +242,26 @@ class PartPagesTest {
   }
 
   @Test
+  void a_part_says_in_which_rigs_it_is_used_and_how_many_of_it(TestLedger ledger) {
+    tarp(ledger);
+    assertThat(ledger.pages().get("/parts/TP-1").page().select("main").text())
+        .contains("In no rig and on no trip yet");
+    ledger
+        .api()
+        .post(
+            "/rigs",
+            "{'code':'R 1','name':'Rain','lines':[{'part':'TP-1','quantity':2,'role':'tarp'}]}"
+                .replace('\'', '"'))
+        .expect(201);
+
+    Document page = ledger.pages().get("/parts/TP-1").expect(200).page();
+
+    Element use = page.expectFirst("section[aria-labelledby=uses-title] li");
+    assertThat(use.text()).isEqualTo("R 1 Rain rig, 2 of it");
+    assertThat(use.select("a").attr("href")).isEqualTo("/rigs/R%201");
+  }
+
+  @Test
   void a_part_of_which_nothing_is_known_is_not_weighed_and_not_zero(TestLedger ledger) {
     ledger.api().post("/parts", "{\"code\":\"X\",\"name\":\"Net\"}").expect(201);
 
