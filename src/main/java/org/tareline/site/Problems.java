@@ -20,6 +20,7 @@ import org.springframework.web.context.request.WebRequest;
 import org.springframework.web.servlet.mvc.method.annotation.ResponseEntityExceptionHandler;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.TokenStreamLocation;
+import tools.jackson.databind.exc.UnrecognizedPropertyException;
 
 /**
  * Every error of the API as a problem detail (RFC 9457). Faults of single fields stand under {@code
@@ -91,6 +92,11 @@ class Problems extends ResponseEntityExceptionHandler {
   private static String whereJsonBroke(HttpMessageNotReadableException unreadable) {
     if (!(unreadable.getCause() instanceof JacksonException broken)) {
       return "The body is missing, or is not JSON.";
+    }
+    if (broken instanceof UnrecognizedPropertyException unknown) {
+      return "There is no field "
+          + Faults.shortened(unknown.getPropertyName())
+          + " to be given here, and nothing is dropped unsaid.";
     }
     StringBuilder pointer = new StringBuilder("#");
     for (JacksonException.Reference step : broken.getPath()) {

@@ -1,5 +1,6 @@
 package org.tareline.part.api;
 
+import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import java.util.Map;
@@ -42,6 +43,7 @@ class PartResource {
    * @param system {@code other} when left out
    * @param owned 1 when left out
    */
+  @JsonIgnoreProperties({"revision", "estimate", "evidence", "olderEvidence"})
   record PartRequest(
       @Nullable String code,
       @Nullable String name,

@@ -1,5 +1,6 @@
 package org.tareline.rig.api;
 
+import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.List;
@@ -43,6 +44,7 @@ class RigResource {
    *
    * @param code may be left out where the address names the rig already
    */
+  @JsonIgnoreProperties("revision")
   record RigRequest(
       @Nullable String code,
       @Nullable String name,
@@ -68,6 +70,7 @@ class RigResource {
    * @param quantity 1 when left out
    * @param role such as body; a word that is new is the ledger's own from then on
    */
+  @JsonIgnoreProperties("name")
   record LineRequest(
       @Nullable String id,
       @Nullable String part,

@@ -1,6 +1,9 @@
 package org.tareline.site.json;
 
 import org.jspecify.annotations.Nullable;
+import org.tareline.units.Kind;
+import org.tareline.units.Quantity;
+import org.tareline.units.Unit;
 import tools.jackson.core.JsonParser;
 import tools.jackson.core.JsonToken;
 import tools.jackson.databind.DeserializationContext;
@@ -19,7 +22,12 @@ public final class TypedText extends ValueDeserializer<@Nullable String> {
     JsonToken token = parser.currentToken();
     if (token == JsonToken.START_OBJECT) {
       JsonNode object = context.readTree(parser);
-      return text(object.get("value"), context) + " " + text(object.get("unit"), context);
+      String value = text(object.get("value"), context);
+      String unit = text(object.get("unit"), context);
+      JsonNode typed = object.get("typed");
+      return typed != null && typed.isString() && say(typed.stringValue(), value, unit)
+          ? typed.stringValue()
+          : value + " " + unit;
     }
     if (token == JsonToken.VALUE_STRING || token.isNumeric()) {
       return parser.getString();
@@ -33,5 +41,19 @@ public final class TypedText extends ValueDeserializer<@Nullable String> {
           String.class, "a quantity as an object has a \"value\" and a \"unit\", both strings");
     }
     return node.stringValue();
+  }
+
+  /**
+   * Whether an answer's text, sent back, still says the value beside it; else the value was changed
+   * and counts.
+   */
+  private static boolean say(String typed, String value, String unit) {
+    try {
+      Unit named = Unit.named(unit);
+      return named.kind() == Kind.MASS
+          && Quantity.read(typed, Kind.MASS, named).mass().equals(Quantity.of(value, named).mass());
+    } catch (IllegalArgumentException unreadable) {
+      return false;
+    }
   }
 }

@@ -1,5 +1,6 @@
 package org.tareline.trip.api;
 
+import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
 import com.fasterxml.jackson.annotation.JsonInclude;
 import java.net.URI;
 import java.util.List;
@@ -44,6 +45,7 @@ class TripResource {
    *
    * @param starts the first day, as {@code 2027-05-08}
    */
+  @JsonIgnoreProperties("revision")
   record TripRequest(
       @Nullable String code,
       @Nullable String name,
@@ -70,6 +72,7 @@ class TripResource {
    *
    * @param id of the line it was; may be left out
    */
+  @JsonIgnoreProperties("name")
   record LineRequest(
       @Nullable String id,
       @Nullable String part,
