@@ -1,8 +1,20 @@
 package org.tareline.ledger;
 
+import java.util.List;
+import org.springframework.data.domain.Limit;
+import org.springframework.data.jpa.repository.Query;
 import org.springframework.data.repository.Repository;
 
 interface RevisionRepository extends Repository<Revision, Long> {
 
   Revision save(Revision revision);
+
+  @Query(
+      """
+      select new org.tareline.ledger.Revisions$Saved(a.name, r.madeAt)
+      from Revision r join Account a on a.id = r.madeBy
+      where r.ledgerId = :ledgerId and r.kind = :kind and r.subjectId = :subjectId
+      order by r.number desc
+      """)
+  List<Revisions.Saved> newest(long ledgerId, String kind, long subjectId, Limit limit);
 }

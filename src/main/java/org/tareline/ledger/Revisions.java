@@ -1,9 +1,12 @@
 package org.tareline.ledger;
 
 import java.time.Clock;
+import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.Optional;
 import java.util.OptionalLong;
 import org.jspecify.annotations.Nullable;
+import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
@@ -19,6 +22,9 @@ import tools.jackson.databind.json.JsonMapper;
 @Service
 @Transactional(propagation = Propagation.MANDATORY)
 public class Revisions {
+
+  /** That somebody saved a state. */
+  public record Saved(String accountName, Instant at) {}
 
   private final RevisionRepository revisions;
   private final FormerCodeRepository formerCodes;
@@ -46,6 +52,11 @@ public class Revisions {
             number,
             json.writeValueAsString(content),
             clock.instant().truncatedTo(ChronoUnit.MICROS)));
+  }
+
+  /** Who saved the newest state of a thing, and when. */
+  public Optional<Saved> lastSaved(Member member, String kind, long subjectId) {
+    return revisions.newest(member.ledgerId(), kind, subjectId, Limit.of(1)).stream().findFirst();
   }
 
   /**

@@ -117,6 +117,25 @@ interface RigRepository extends Repository<Rig, Long> {
       """)
   List<WhereUsed.Use> usesOfPart(long ledgerId, long partId);
 
+  /** Where a rig stands in a line of another. */
+  @Query(
+      """
+      select new org.tareline.part.WhereUsed$Use('rig', r.code, r.name, cast(sum(l.quantity) as int))
+      from RigLine l join l.rig r
+      where l.ledgerId = :ledgerId and l.childRigId = :rigId
+      group by r.id, r.code, r.codeKey, r.name
+      order by r.codeKey
+      """)
+  List<WhereUsed.Use> usesOfRig(long ledgerId, long rigId);
+
+  /** Keys of the codes that a part and a rig both have. */
+  @Query(
+      """
+      select r.codeKey from Rig r join Part p on p.ledgerId = r.ledgerId and p.codeKey = r.codeKey
+      where r.ledgerId = :ledgerId
+      """)
+  List<String> codesOfBoth(long ledgerId);
+
   @Query("select distinct l.role from RigLine l where l.ledgerId = :ledgerId order by l.role")
   List<String> rolesInUse(long ledgerId);
 

@@ -24,6 +24,7 @@ import org.tareline.ledger.Revisions;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
+import org.tareline.part.WhereUsed;
 import org.tareline.rollup.Roles;
 import org.tareline.rollup.RollUp;
 import org.tareline.rollup.Scope;
@@ -128,14 +129,22 @@ public class Rigs {
 
   /** Those that have these codes now or once had, by the key of the code. */
   public Map<String, Rig> byCodes(Member member, Collection<String> codes) {
+    Map<String, Rig> found = byCodesNow(member, codes);
+    codes.stream()
+        .map(Codes::key)
+        .distinct()
+        .filter(key -> !found.containsKey(key))
+        .forEach(key -> find(member, key).ifPresent(rig -> found.put(key, rig)));
+    return found;
+  }
+
+  /** Those that have these codes now, by the key of the code, in one query. */
+  Map<String, Rig> byCodesNow(Member member, Collection<String> codes) {
     Map<String, Rig> found = new HashMap<>();
     List<String> keys = codes.stream().map(Codes::key).distinct().toList();
     if (!keys.isEmpty()) {
       rigs.findByLedgerIdAndCodeKeyIn(member.ledgerId(), keys)
           .forEach(rig -> found.put(Codes.key(rig.code()), rig));
-      keys.stream()
-          .filter(key -> !found.containsKey(key))
-          .forEach(key -> find(member, key).ifPresent(rig -> found.put(key, rig)));
     }
     return found;
   }
@@ -158,6 +167,16 @@ public class Rigs {
       lines.computeIfAbsent(line.rigId(), any -> new ArrayList<>()).add(line.line());
     }
     return lines;
+  }
+
+  /** The rigs that have a rig in a line of their own, and how many of it, by code. */
+  public List<WhereUsed.Use> holding(Member member, Rig rig) {
+    return rigs.usesOfRig(member.ledgerId(), rig.id());
+  }
+
+  /** Who saved a rig last, and when. */
+  public Optional<Revisions.Saved> lastSaved(Member member, Rig rig) {
+    return revisions.lastSaved(member, KIND, rig.id());
   }
 
   /** The roles that a line may be given without a new word coming about, in the order of pages. */
@@ -258,10 +277,14 @@ public class Rigs {
             .toList();
     List<Moved> moved = new ArrayList<>();
     for (long id : nearestFirst) {
-      Moved.of(
-              RollUp.of(then.assembly(id), Scope.COMPLETE),
-              RollUp.of(now.assembly(id), Scope.COMPLETE))
-          .ifPresent(moved::add);
+      try {
+        Moved.of(
+                RollUp.of(then.assembly(id), Scope.COMPLETE),
+                RollUp.of(now.assembly(id), Scope.COMPLETE))
+            .ifPresent(moved::add);
+      } catch (ArithmeticException outOfRange) {
+        // Its own page says so; a weighing is not to be refused for it.
+      }
     }
     return moved;
   }

@@ -1,6 +1,7 @@
 package org.tareline.units;
 
 import java.math.BigDecimal;
+import java.util.Collection;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -142,6 +143,22 @@ public enum MassStyle {
         + " ± "
         + style.text(expandedUncertainty, decimals)
         + besideText(mass, decimals);
+  }
+
+  /**
+   * Whether rows of a column, each rounded for itself, add up to the total as it is rounded; else a
+   * table has to say so.
+   */
+  public boolean addsUp(Collection<Mass> rows, Mass total, int decimals) {
+    if (first != null && beside != null) {
+      return first.addsUp(rows, total, decimals)
+          && beside.addsUp(rows, total, besideDecimals(decimals));
+    }
+    return rows.stream()
+            .map(row -> rounded(row, decimals))
+            .reduce(BigDecimal.ZERO, BigDecimal::add)
+            .compareTo(rounded(total, decimals))
+        == 0;
   }
 
   private String besideText(Mass mass, int decimals) {
