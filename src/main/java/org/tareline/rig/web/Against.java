@@ -113,7 +113,7 @@ record Against(
             Figure.of(total.difference(), style, decimals),
             words),
         addsUp(comparison, style, decimals),
-        steps(b, comparison, style, decimals),
+        steps(first, second, comparison, style, decimals),
         finding(a, b, comparison, style));
   }
 
@@ -318,17 +318,24 @@ record Against(
     return total == null ? Mass.ZERO : total.value();
   }
 
-  private static Steps steps(String b, Comparison comparison, MassStyle style, int decimals) {
+  private static Steps steps(
+      RollUp first, RollUp second, Comparison comparison, MassStyle style, int decimals) {
     List<Steps.Row> rows = new ArrayList<>();
     comparison
         .roles()
         .forEach(
             (role, pair) -> {
               if (!isNothing(pair.difference())) {
-                rows.add(new Steps.Row(role, pair.difference()));
+                boolean known = missing(leaves(first, role), leaves(second, role)).isEmpty();
+                rows.add(new Steps.Row(known ? role : role + ", not all known", pair.difference()));
               }
             });
-    return Steps.of(rows, b + ", all in all", comparison.total().difference(), style, decimals);
+    return Steps.of(
+        rows,
+        second.assembly().code() + ", all in all",
+        comparison.total().difference(),
+        style,
+        decimals);
   }
 
   private static String finding(String a, String b, Comparison comparison, MassStyle style) {

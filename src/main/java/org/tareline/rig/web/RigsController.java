@@ -75,6 +75,7 @@ class RigsController {
   record Page(
       Asked asked,
       String caption,
+      List<Head> names,
       List<Head> heads,
       List<Row> rows,
       String csv,
@@ -100,6 +101,7 @@ class RigsController {
         new Page(
             asked,
             caption(all.size(), lines.size(), asked),
+            names(asked),
             heads(asked, member.massStyle()),
             rows(lines, member.massStyle()),
             address("/rigs.csv", asked, asked.column(), asked.descending()),
@@ -147,10 +149,14 @@ class RigsController {
         + "; everything in them counted, ± at 95 %";
   }
 
+  /** The two by which the first column may be sorted. */
+  private static List<Head> names(Asked asked) {
+    return List.of(
+        head(asked, Column.CODE, null, "Code", ""), head(asked, Column.NAME, null, "Name", ""));
+  }
+
   private static List<Head> heads(Asked asked, MassStyle style) {
     return List.of(
-        head(asked, Column.CODE, null, "Code", ""),
-        head(asked, Column.NAME, null, "Name", ""),
         head(asked, Column.MASS, null, "Complete, " + style.heading(), "mass"),
         head(asked, Column.UNCERTAINTY, "Uncertainty, ", "±", "mass mass--u"),
         head(asked, Column.NOT_WEIGHED, null, "Not weighed", "number"),
