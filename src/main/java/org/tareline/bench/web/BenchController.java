@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -54,6 +55,9 @@ import org.tareline.weighing.Weighings;
  */
 @Controller
 class BenchController {
+
+  private static final Set<String> FIELDS_OF_MORE =
+      Set.of("tare", "count", "condition", "weighedAt", "tolerance", "note");
 
   private static final String NOT_RECORDED = "";
   private static final int MOST_OF_TODAY = 15;
@@ -271,6 +275,9 @@ class BenchController {
     model.addAttribute(
         "newScaleOpen", all.isEmpty() || (form.newScale() != null && said(form.newScale().code())));
     model.addAttribute("askedAboutUnits", askedAboutUnits);
+    model.addAttribute(
+        "moreOpen",
+        form.more() || faults.stream().anyMatch(fault -> FIELDS_OF_MORE.contains(fault.field())));
     model.addAttribute("readingFirst", said(form.part()) && faults.isEmpty());
     model.addAttribute("scales", choices(all));
     model.addAttribute(
@@ -386,7 +393,7 @@ class BenchController {
         outcome.part().code(),
         outcome.part().name(),
         now == null ? "not weighed" : Figure.of(now, style).sentence(),
-        change == null ? null : changed(change, style),
+        change == null ? null : sinceBefore(change, style),
         outcome.moved().stream().limit(MOST_MOVED).map(moved -> line(moved, style)).toList(),
         Math.max(0, outcome.moved().size() - MOST_MOVED),
         List.copyOf(outcome.notes()),
