@@ -409,6 +409,11 @@ class BenchController {
         changed(moved.change(), style));
   }
 
+  private static String sinceBefore(Estimate change, MassStyle style) {
+    String words = changed(change, style);
+    return words + (words.startsWith("no change") ? " since before" : " than known before");
+  }
+
   /**
    * A change in words: by how much, which way, and whether that is more than its own uncertainty.
    */
