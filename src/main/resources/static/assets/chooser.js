@@ -88,7 +88,8 @@ function attach(input) {
     if (event.key === "ArrowDown" || event.key === "ArrowUp") {
       event.preventDefault();
       if (list.hidden) ask();
-      else point(active + (event.key === "ArrowDown" ? 1 : -1));
+      else if (event.key === "ArrowDown") point(active + 1);
+      else point(active < 0 ? -1 : active - 1);
     } else if ((event.key === "Enter" || event.key === "Tab") && !list.hidden && active >= 0) {
       if (event.key === "Enter") event.preventDefault();
       take(options()[active]);

@@ -20,6 +20,16 @@ final class EveryPage {
         "/parts/new",
         "/parts/B3-BODY",
         "/parts/B3-BODY/edit",
+        "/rigs",
+        "/rigs?text=bridge&sort=mass",
+        "/rigs/new",
+        "/rigs/BRIDGE-3-SUMMER",
+        "/rigs/BRIDGE-3-SUMMER?scope=anchor-to-anchor-bars-out",
+        "/rigs/BRIDGE-4-PLAN",
+        "/rigs/BRIDGE-3-SUMMER/edit",
+        "/side-by-side",
+        "/side-by-side?rig=BRIDGE-3-SUMMER&rig=GATHERED-2-SUMMER",
+        "/side-by-side?rig=TARP-4-SET&rig=TARP-2-SET&rig=BRIDGE-4-PLAN&scope=complete",
         "/trips",
         "/trips/new",
         "/trips/UPLAND-SEP",
@@ -37,6 +47,7 @@ final class EveryPage {
     return List.of(
         new Form("/", "form.entry"),
         new Form("/parts/new", "main form"),
+        new Form("/rigs/new", "main form"),
         new Form("/trips/new", "main form"),
         new Form("/scales", "main form"));
   }

@@ -42,7 +42,7 @@ class Screenshots {
         }
         for (EveryPage.Form form : EveryPage.refusing()) {
           page.navigate(form.path());
-          page.locator(form.form()).locator("button[type=submit]").last().click();
+          page.locator(form.form()).locator("button[type=submit]").first().click();
           page.locator(".errors").waitFor();
           picture(page, form.path() + " refused", folder);
         }

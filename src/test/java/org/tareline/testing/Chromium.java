@@ -86,14 +86,27 @@ public final class Chromium {
 
   /** What axe finds wrong with what is shown; nothing, one hopes. */
   public static List<String> axe(Page page) {
+    return violations(new AxeBuilder(page).options(options()));
+  }
+
+  /** What axe finds wrong with the colours of what is shown. */
+  public static List<String> axeOfColours(Page page) {
+    return violations(
+        new AxeBuilder(page).withRules(List.of("color-contrast", "link-in-text-block")));
+  }
+
+  private static AxeRunOptions options() {
     AxeRuleOptions enabled = new AxeRuleOptions();
     enabled.setEnabled(true);
     AxeRunOptions options = new AxeRunOptions();
     // Off by itself, and part of WCAG 2.2 AA (2.5.8).
     options.setRules(Map.of("target-size", enabled));
+    return options;
+  }
+
+  private static List<String> violations(AxeBuilder axe) {
     List<String> found = new ArrayList<>();
-    for (Rule violation :
-        new AxeBuilder(page).options(options).setLegacyMode(true).analyze().getViolations()) {
+    for (Rule violation : axe.setLegacyMode(true).analyze().getViolations()) {
       for (CheckedNode node : violation.getNodes()) {
         found.add(violation.getId() + " at " + node.getTarget() + ": " + node.getHtml());
       }
@@ -101,11 +114,25 @@ public final class Chromium {
     return found;
   }
 
-  /** By how many pixels what is shown is wider than the window. */
-  public static int overflow(Page page) {
-    return (Integer)
+  /** What sticks out of the page to the right, so that the whole page scrolls sideways. */
+  @SuppressWarnings("unchecked")
+  public static List<String> sticksOut(Page page) {
+    return (List<String>)
         page.evaluate(
-            "() => document.documentElement.scrollWidth - document.documentElement.clientWidth");
+            """
+            () => {
+              const root = document.documentElement;
+              if (root.scrollWidth <= root.clientWidth) return [];
+              const scrolls = (element) => element && element !== root
+                  && (getComputedStyle(element).overflowX !== "visible" || scrolls(element.parentElement));
+              return ["a page of " + root.scrollWidth + " px"].concat(
+                [...document.body.querySelectorAll("*")]
+                  .filter((element) => element.getBoundingClientRect().right > root.clientWidth + 0.5
+                      && !scrolls(element.parentElement))
+                  .map((element) => element.cloneNode(false).outerHTML
+                      + " to " + element.getBoundingClientRect().right));
+            }
+            """);
   }
 
   void close() {
