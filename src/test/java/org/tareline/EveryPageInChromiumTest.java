@@ -39,7 +39,7 @@ class EveryPageInChromiumTest {
       EveryPage.Form form, Chromium chromium) {
     Page page = chromium.window(sample, Screen.DESK, ColorScheme.LIGHT);
     page.navigate(form.path());
-    page.locator(form.form()).locator("button[type=submit]").first().click();
+    page.locator(form.form()).locator("button[type=submit]:not([name])").first().click();
     page.locator(".errors").waitFor();
 
     assertThat(page.locator(".errors:focus").count()).as("the summary has the focus").isEqualTo(1);
@@ -64,16 +64,12 @@ class EveryPageInChromiumTest {
   private static void assertFit(Page page) {
     for (Screen screen : Screen.values()) {
       page.setViewportSize(screen.width(), screen.height());
-      show(page, ColorScheme.LIGHT);
-      assertThat(Chromium.sticksOut(page)).as("what sticks out at %s", screen).isEmpty();
-      assertThat(Chromium.axe(page)).as("what axe finds at %s", screen).isEmpty();
-      show(page, ColorScheme.DARK);
-      assertThat(Chromium.axeOfColours(page)).as("what axe finds at %s, dark", screen).isEmpty();
+      assertThat(Chromium.overflow(page)).as("pixels too wide at %s", screen).isZero();
+      for (ColorScheme scheme : new ColorScheme[] {ColorScheme.LIGHT, ColorScheme.DARK}) {
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(scheme));
+        assertThat(Chromium.axe(page)).as("what axe finds at %s, %s", screen, scheme).isEmpty();
+      }
     }
-  }
-
-  private static void show(Page page, ColorScheme scheme) {
-    page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(scheme));
   }
 
   @Test
@@ -87,12 +83,9 @@ class EveryPageInChromiumTest {
         <input></main></html>
         """);
 
-    assertThat(Chromium.sticksOut(page)).anySatisfy(found -> assertThat(found).startsWith("<p"));
+    assertThat(Chromium.overflow(page)).isGreaterThan(100);
     assertThat(Chromium.axe(page))
         .anySatisfy(found -> assertThat(found).startsWith("color-contrast"))
         .anySatisfy(found -> assertThat(found).startsWith("label"));
-    assertThat(Chromium.axeOfColours(page))
-        .singleElement()
-        .satisfies(found -> assertThat(found).startsWith("color-contrast"));
   }
 }

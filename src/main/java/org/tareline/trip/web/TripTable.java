@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
 import org.tareline.site.Figure;
 import org.tareline.trip.Packing;
 import org.tareline.trip.Trip;
@@ -14,8 +13,12 @@ import org.tareline.units.MassStyle;
 /** The trips of a ledger as a table. */
 record TripTable(String heading, List<Row> rows) {
 
-  record Row(
-      String code, String name, @Nullable String when, int lines, Cell totalPack, Cell skinOut) {}
+  /**
+   * A trip.
+   *
+   * @param gloss when it is, and how many lines it has
+   */
+  record Row(String code, String name, String gloss, Cell totalPack, Cell skinOut) {}
 
   static TripTable of(List<Trip> trips, Map<Long, Packing> packings, MassStyle style) {
     Map<Long, Weights> weights =
@@ -37,9 +40,14 @@ record TripTable(String heading, List<Row> rows) {
     return new Row(
         trip.code(),
         trip.name(),
-        Words.when(trip),
-        trip.lines().size(),
+        gloss(trip),
         Cell.of(weights.totalPack(), style, decimals),
         Cell.of(weights.skinOut(), style, decimals));
+  }
+
+  private static String gloss(Trip trip) {
+    String when = Words.when(trip);
+    int lines = trip.lines().size();
+    return (when == null ? "no day yet" : when) + "; " + (lines == 1 ? "1 line" : lines + " lines");
   }
 }
