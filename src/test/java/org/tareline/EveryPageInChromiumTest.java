@@ -64,12 +64,16 @@ class EveryPageInChromiumTest {
   private static void assertFit(Page page) {
     for (Screen screen : Screen.values()) {
       page.setViewportSize(screen.width(), screen.height());
-      assertThat(Chromium.overflow(page)).as("pixels too wide at %s", screen).isZero();
-      for (ColorScheme scheme : new ColorScheme[] {ColorScheme.LIGHT, ColorScheme.DARK}) {
-        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(scheme));
-        assertThat(Chromium.axe(page)).as("what axe finds at %s, %s", screen, scheme).isEmpty();
-      }
+      show(page, ColorScheme.LIGHT);
+      assertThat(Chromium.sticksOut(page)).as("what sticks out at %s", screen).isEmpty();
+      assertThat(Chromium.axe(page)).as("what axe finds at %s", screen).isEmpty();
+      show(page, ColorScheme.DARK);
+      assertThat(Chromium.axeOfColours(page)).as("what axe finds at %s, dark", screen).isEmpty();
     }
+  }
+
+  private static void show(Page page, ColorScheme scheme) {
+    page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(scheme));
   }
 
   @Test
@@ -83,9 +87,12 @@ class EveryPageInChromiumTest {
         <input></main></html>
         """);
 
-    assertThat(Chromium.overflow(page)).isGreaterThan(100);
+    assertThat(Chromium.sticksOut(page)).anySatisfy(found -> assertThat(found).startsWith("<p"));
     assertThat(Chromium.axe(page))
         .anySatisfy(found -> assertThat(found).startsWith("color-contrast"))
         .anySatisfy(found -> assertThat(found).startsWith("label"));
+    assertThat(Chromium.axeOfColours(page))
+        .singleElement()
+        .satisfies(found -> assertThat(found).startsWith("color-contrast"));
   }
 }
