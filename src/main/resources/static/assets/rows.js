@@ -5,11 +5,10 @@ import { attachChoosers } from "./chooser.js";
 document.addEventListener("click", (event) => {
   const more = event.target.closest("[data-more-rows]");
   if (!more) return;
-  const form = more.closest("form");
-  const rows = form.querySelector("[data-rows]");
+  const rows = more.closest("form").querySelector("[data-rows]");
   const next = rows.children.length;
   const holder = document.createElement("div");
-  holder.innerHTML = form
+  holder.innerHTML = document
     .querySelector("template[data-row]")
     .innerHTML.replaceAll("NEXT", String(next))
     .replaceAll("NUMBER", String(next + 1));

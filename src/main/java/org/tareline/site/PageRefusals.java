@@ -18,9 +18,18 @@ class PageRefusals {
 
   @ExceptionHandler
   String refused(Refusal refusal, HttpServletResponse response, Model model) {
+    return page(String.valueOf(refusal.getMessage()), response, model);
+  }
+
+  @ExceptionHandler
+  String outOfRange(ArithmeticException overflow, HttpServletResponse response, Model model) {
+    return page("A sum went out of range: " + overflow.getMessage(), response, model);
+  }
+
+  private static String page(String words, HttpServletResponse response, Model model) {
     response.setStatus(422);
     model.addAttribute("status", 422);
-    model.addAttribute("words", refusal.getMessage());
+    model.addAttribute("words", words);
     model.addAttribute("reference", "");
     return "error";
   }

@@ -1,6 +1,7 @@
 package org.tareline.rig.web;
 
 import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -13,9 +14,11 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.beans.InvalidPropertyException;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.WebDataBinder;
+import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.InitBinder;
 import org.springframework.web.bind.annotation.ModelAttribute;
@@ -81,6 +84,16 @@ class RigFormController {
   @InitBinder("form")
   void allowLargeRigs(WebDataBinder binder) {
     binder.setAutoGrowCollectionLimit(MOST_ROWS);
+  }
+
+  /** What the binder throws where the index of a line is no number, or not one of any line. */
+  @ExceptionHandler({
+    NumberFormatException.class,
+    IndexOutOfBoundsException.class,
+    InvalidPropertyException.class
+  })
+  void noSuchRow(HttpServletResponse response) throws IOException {
+    response.sendError(HttpServletResponse.SC_BAD_REQUEST);
   }
 
   @GetMapping("/rigs/new")
