@@ -154,7 +154,8 @@ class TripPagesTest {
     pack(ledger);
 
     Element row = page(ledger, "/trips").expectFirst("tbody tr");
-    assertThat(row.select("th").text()).isEqualTo("Four nights on the fell FELL");
+    assertThat(row.select("th").text())
+        .isEqualTo("Four nights on the fell FELL 2027-05-08 to 2027-05-12, 5 days; 4 lines");
     assertThat(row.text()).contains("at least 1500").contains("at least 2400");
   }
 
