@@ -1,6 +1,7 @@
 package org.tareline.units;
 
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.Collection;
 import org.jspecify.annotations.Nullable;
 
@@ -186,6 +187,11 @@ public enum MassStyle {
   }
 
   private BigDecimal rounded(Mass mass, int decimals) {
+    if (unit == Unit.GRAM) {
+      // The same rounding of the same value, and no ratio on the way: a table has thousands of
+      // these.
+      return mass.grams().setScale(decimals, RoundingMode.HALF_EVEN);
+    }
     return unit.fromBase(Rational.of(mass.grams())).rounded(decimals);
   }
 }
