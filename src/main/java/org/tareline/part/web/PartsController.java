@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.ResponseEntity;
@@ -106,8 +107,10 @@ class PartsController {
    *
    * @param figure null where it is more than can be added up
    * @param missing says what is not in it; null where nothing is missing
+   * @param note says why it is not what the rows shown add up to; null where it is
    */
-  record Total(String label, @Nullable Figure figure, @Nullable String missing) {}
+  record Total(
+      String label, @Nullable Figure figure, @Nullable String missing, @Nullable String note) {}
 
   record Page(
       Asked asked,
@@ -145,7 +148,7 @@ class PartsController {
             caption(all.size(), table.lines().size(), page, pages, asked),
             heads(asked, member.massStyle()),
             rows(table.page(page, PAGE), member.massStyle()),
-            total(table, member.massStyle()),
+            total(table, page, member.massStyle()),
             systems(),
             address("/parts.csv", asked, asked.column(), asked.descending(), 1),
             CsvTable.SAFE_CELLS,
@@ -305,9 +308,12 @@ class PartsController {
         .toList();
   }
 
-  private static Total total(PartTable table, MassStyle style) {
+  private static Total total(PartTable table, int page, MassStyle style) {
     List<Part> missing = table.missing();
     Estimate total = table.total();
+    List<Estimate> shown =
+        table.page(page, PAGE).stream().map(Line::together).filter(Objects::nonNull).toList();
+    int decimals = Figure.decimals(shown, style);
     String names =
         missing.stream().limit(MOST_NAMED).map(Part::code).collect(Collectors.joining(", "))
             + (missing.size() > MOST_NAMED
@@ -315,10 +321,22 @@ class PartsController {
                 : "");
     return new Total(
         "All " + table.owned() + " owned" + (missing.isEmpty() ? "" : ", at least"),
-        total == null ? null : Figure.of(total, style),
+        total == null ? null : Figure.of(total, style, decimals),
         missing.isEmpty()
             ? null
-            : "Not in the total, for nothing is known of their mass yet: " + names + ".");
+            : "Not in the total, for nothing is known of their mass yet: " + names + ".",
+        total == null ? null : note(table, shown, total, decimals, style));
+  }
+
+  private static @Nullable String note(
+      PartTable table, List<Estimate> shown, Estimate total, int decimals, MassStyle style) {
+    if (table.lines().size() > PAGE) {
+      return "The total is over all " + table.lines().size() + " rows, exactly, and rounded once.";
+    }
+    return style.addsUp(shown.stream().map(Estimate::value).toList(), total.value(), decimals)
+        ? null
+        : "Rows are rounded one by one and do not add up in the last digit; the total is over all "
+            + "of them, exactly, and rounded once.";
   }
 
   static List<Choice> systems() {

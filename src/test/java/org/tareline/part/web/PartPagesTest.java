@@ -121,7 +121,8 @@ class PartPagesTest {
     assertThat(page.select("#name").val()).isEqualTo("Her tarp");
     assertThat(page.select("#note").val()).isEqualTo("hemmed");
     assertThat(page.select("tbody tr").eachText())
-        .containsExactly("Name His tarp Her tarp", "Stated mass 12 oz", "Note hemmed");
+        .containsExactly(
+            "Name His tarp Her tarp", "Stated mass nothing 12 oz", "Note nothing hemmed");
     assertThat(ledger.api().get("/parts/TP-1").json().path("name").asString())
         .isEqualTo("His tarp");
 

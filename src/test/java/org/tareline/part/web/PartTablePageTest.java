@@ -49,7 +49,21 @@ class PartTablePageTest {
     assertThat(page.select("tfoot data").val()).isEqualTo("625.4");
     assertThat(page.select("tfoot th").text()).isEqualTo("All 12 owned, at least");
     assertThat(page.select(".caution").text()).endsWith("NET.");
-    assertThat(page.select("main").text()).contains("may not add up in the last digit");
+  }
+
+  @Test
+  void rows_that_do_not_add_up_as_shown_say_so_and_rows_that_do_say_nothing(TestLedger ledger) {
+    part(ledger, "'code':'A','name':'A','stated':{'mass':'10.4','tolerance':'3 g'}");
+    part(ledger, "'code':'B','name':'B','stated':{'mass':'10.4','tolerance':'3 g'}");
+
+    // Shown as 10 and 10 and 21
+    Document page = ledger.pages().get("/parts").expect(200).page();
+    assertThat(page.select("tbody tr").get(0).select("data").get(1).text()).isEqualTo("10");
+    assertThat(page.select("tfoot data").text()).isEqualTo("21");
+    assertThat(page.select("main").text()).contains("do not add up in the last digit");
+
+    assertThat(ledger.pages().get("/parts?text=A").expect(200).page().select("main").text())
+        .doesNotContain("do not add up");
   }
 
   @Test
@@ -193,6 +207,7 @@ class PartTablePageTest {
     assertThat(first.select("tbody tr")).hasSize(500);
     assertThat(first.select("caption").text()).startsWith("1200 parts, rows 1 to 500");
     assertThat(first.select("tfoot data").val()).isEqualTo("120000");
+    assertThat(first.select("main").text()).contains("The total is over all 1200 rows");
     assertThat(first.select("a[rel=prev]")).isEmpty();
 
     Document last = ledger.pages().get("/parts?page=3").expect(200).page();
