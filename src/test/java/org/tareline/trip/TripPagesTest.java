@@ -160,6 +160,29 @@ class TripPagesTest {
   }
 
   @Test
+  void a_trip_too_heavy_to_add_up_leaves_the_others_their_figures(TestLedger ledger) {
+    pack(ledger);
+    ledger
+        .api()
+        .post(
+            "/trips",
+            """
+            {"code":"ROCK","name":"All the stones","lines":[
+              {"item":{"name":"stones","mass":"9000000 kg"},"quantity":3}]}
+            """)
+        .expect(201);
+
+    assertThat(texts(page(ledger, "/trips"), "tbody tr"))
+        .satisfiesExactly(
+            rock -> assertThat(rock).contains("All the stones", "too much to add up"),
+            fell -> assertThat(fell).contains("at least 1500"));
+    assertThat(ledger.pages().get("/trips/ROCK").expect(422).page().select("h1").text())
+        .isNotEmpty();
+    ledger.pages().get("/trips/ROCK/edit").expect(200);
+    ledger.api().get("/trips/ROCK/weights").expect(400);
+  }
+
+  @Test
   void a_trip_is_made_by_the_form_with_things_named_by_code_or_name(TestLedger ledger) {
     pack(ledger);
 

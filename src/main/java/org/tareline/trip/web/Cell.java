@@ -16,6 +16,9 @@ import org.tareline.units.MassStyle;
  */
 record Cell(@Nullable String words, @Nullable Figure figure) {
 
+  /** More than can be added up. */
+  static final Cell TOO_MUCH = new Cell("too much to add up", null);
+
   private static final Cell NOTHING = new Cell("–", null);
   private static final Cell NOT_WEIGHED = new Cell("not weighed", null);
 
