@@ -12,6 +12,8 @@ interface TripRepository extends Repository<Trip, Long> {
 
   Trip save(Trip trip);
 
+  void flush();
+
   @Query("select t.id from Trip t where t.ledgerId = :ledgerId and t.codeKey = :codeKey")
   Optional<Long> idOf(long ledgerId, String codeKey);
 

@@ -240,18 +240,18 @@ public class Trips {
   @Transactional
   public Trip add(Member member, Entry entry) {
     Read read = read(member, entry, null);
-    Trip trip =
-        saved(new Trip(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
+    Trip trip = new Trip(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS));
+    write(trip.code(), () -> trips.save(trip));
     revisions.keep(member, KIND, trip.id(), trip.revision(), read);
     return trip;
   }
 
-  private Trip saved(Trip trip) {
+  /** Somebody may take a code between the look and the leap; the database is the last judge. */
+  private static void write(String code, Runnable write) {
     try {
-      return trips.save(trip);
+      write.run();
     } catch (DataIntegrityViolationException taken) {
-      // Somebody took the code between the look and the leap; the database is the last judge.
-      throw Refusal.of(Refusal.Kind.CONFLICT, "code", taken(trip.code()));
+      throw Refusal.of(Refusal.Kind.CONFLICT, "code", taken(code));
     }
   }
 
@@ -277,6 +277,7 @@ public class Trips {
     Read read = read(member, entry, trip);
     revisions.recode(member, KIND, trip.id(), trip.code(), read.code());
     trip.describe(read);
+    write(trip.code(), trips::flush);
     revisions.keep(member, KIND, trip.id(), trip.revision(), read);
     return trip;
   }

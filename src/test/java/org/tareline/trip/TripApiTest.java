@@ -371,6 +371,34 @@ class TripApiTest {
   }
 
   @Test
+  void of_two_who_take_one_code_at_the_same_moment_one_is_told(
+      TestLedger ledger, TestServer server) {
+    for (String code : List.of("A", "B", "C", "D")) {
+      ledger.api().post("/trips", Map.of("code", code, "name", "n")).expect(201);
+    }
+
+    List<Integer> statuses =
+        List.of("A", "B", "C", "D").parallelStream()
+            .map(
+                code ->
+                    ledger
+                        .api()
+                        .put(
+                            "/trips/" + code,
+                            Map.of("code", "SAME", "name", code, "lines", List.of()))
+                        .status())
+            .toList();
+
+    assertThat(statuses).containsOnlyOnce(200);
+    assertThat(statuses.stream().filter(status -> status != 200)).containsOnly(409);
+    assertThat(
+            server.count(
+                "select count(*) from trip where ledger_id = ? and code_key = 'same'",
+                ledger.member().ledgerId()))
+        .isEqualTo(1);
+  }
+
+  @Test
   void another_ledgers_trip_is_not_there(TestLedger ledger, TestServer server) {
     addFourLines(ledger);
     TestLedger other = server.openLedger();
