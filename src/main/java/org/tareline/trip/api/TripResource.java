@@ -72,7 +72,6 @@ class TripResource {
    *
    * @param id of the line it was; may be left out
    */
-  @JsonIgnoreProperties("name")
   record LineRequest(
       @Nullable String id,
       @Nullable String part,
