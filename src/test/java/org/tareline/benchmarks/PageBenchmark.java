@@ -143,7 +143,7 @@ class PageBenchmark {
     database.update(
         """
         insert into reading (weighing_id, ledger_id, position, reading_ng, typed)
-        select w.id, w.ledger_id, 0, 10000000000 + mod(w.id, 100) * 100000000, '10 g' from weighing w
+        select w.id, w.ledger_id, 0, 10000000000 + mod(w.id, 100) * cast(100000000 as bigint), '10 g' from weighing w
         where w.ledger_id = ? and not exists (select 1 from reading r where r.weighing_id = w.id)
         """,
         ledger);
