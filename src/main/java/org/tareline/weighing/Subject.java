@@ -10,8 +10,13 @@ package org.tareline.weighing;
 public record Subject(String kind, long id) {
 
   public static final String PART = "part";
+  public static final String RIG = "rig";
 
   public static Subject part(long id) {
     return new Subject(PART, id);
+  }
+
+  public static Subject rig(long id) {
+    return new Subject(RIG, id);
   }
 }
