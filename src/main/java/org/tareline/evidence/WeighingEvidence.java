@@ -4,7 +4,6 @@ import java.math.BigDecimal;
 import java.math.BigInteger;
 import java.math.RoundingMode;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,15 +16,26 @@ import org.tareline.units.Mass;
  *
  * <ul>
  *   <li>readings: σ/√n, with σ the larger of the spread s of these readings (ν = n − 1; JCGM
- *       100:2008, 4.2.3) and the scale's recorded repeatability (the scale's ν, in one variance
- *       group per scale); none where there is one reading and nothing on record;
+ *       100:2008, 4.2.3) and the scale's recorded repeatability (its ν, in one variance group per
+ *       finding); none where there is one reading and nothing on record;
  *   <li>resolution: d/√12 for the load and d/√12 for the zero or tare (F.2.2.1), for repeating a
  *       reading does not make the display finer;
- *   <li>span: value × a/√3 (4.3.7), one source per scale, so that all it weighs shares it.
+ *   <li>span, by what is known of it (see {@link Span}), one source per scale and calibration in
+ *       force, so that all it weighs shares it: of a stated tolerance, value × a/√3 (4.3.7); of an
+ *       accuracy class, MPE/√3 with the error that OIML R 76 permits in service at the mean of the
+ *       readings, the tare still on; of a slope b found with check weights, value × u(b)/b, with
+ *       the slope's own ν.
  * </ul>
  *
- * Readings and resolution are divided by the count: that is what ten on the pan are good for. Span
- * is relative and is not helped by it.
+ * A slope corrects the value, which is divided by it (3.2.4), and so are the first two terms; a
+ * stated tolerance and a class correct nothing. Readings, resolution and a permitted error are
+ * divided by the count: that is what ten on the pan are good for. A span in proportion is not
+ * helped by it.
+ *
+ * <p>OIML R 76 permits its errors for net values too (3.5.3.3, from memory); the load with the tare
+ * on is the larger and never permits less. That one permitted error has one sign at all loads is
+ * cautious for sums and hopeful for differences of unlike loads, of which the standard promises
+ * nothing.
  */
 public final class WeighingEvidence {
 
@@ -33,6 +43,8 @@ public final class WeighingEvidence {
   private final Mass mean;
   private final OptionalDouble spread;
   private final boolean repeatabilityKnown;
+  private final Mass uncorrected;
+  private final OptionalDouble slope;
   private final Estimate estimate;
 
   /** One row of the account: a source and what it contributes. */
@@ -54,7 +66,7 @@ public final class WeighingEvidence {
     BigInteger net =
         total.subtract(BigInteger.valueOf(tare.nanograms()).multiply(BigInteger.valueOf(n)));
     this.readings = n;
-    this.mean = quotient(total, n);
+    this.mean = quotient(total, BigDecimal.valueOf(n));
     if (net.signum() <= 0) {
       throw new IllegalArgumentException(
           "The readings come to "
@@ -63,46 +75,57 @@ public final class WeighingEvidence {
               + tare
               + ": nothing is left on the pan. Was the tare taken off by the scale already?");
     }
-    Mass value = quotient(net, (long) n * count);
-    this.spread = n < 2 ? OptionalDouble.empty() : OptionalDouble.of(spread(readings));
-    Mass recorded = instrument.repeatability();
+    BigDecimal pieces = BigDecimal.valueOf((long) n * count);
+    this.uncorrected = quotient(net, pieces);
+    this.slope =
+        instrument.span() instanceof Span.Found found
+            ? OptionalDouble.of(found.slope())
+            : OptionalDouble.empty();
+    Mass value =
+        slope.isPresent()
+            ? quotient(net, pieces.multiply(new BigDecimal(slope.getAsDouble())))
+            : uncorrected;
+    this.spread =
+        n < 2 ? OptionalDouble.empty() : OptionalDouble.of(Repeatability.spreadInGrams(readings));
+    Repeatability recorded = instrument.repeatability();
     this.repeatabilityKnown = n > 1 || recorded != null;
 
     Map<Source, Double> terms = new LinkedHashMap<>();
-    double recordedInGrams = recorded == null ? 0 : recorded.inGrams();
+    double recordedInGrams = recorded == null ? 0 : recorded.standardDeviation().inGrams();
     double spreadInGrams = spread.orElse(0);
-    double perPiece = 1 / (Math.sqrt(n) * count);
+    double each = 1 / (count * slope.orElse(1));
+    String ofReadings = weighingId + "/readings";
     if (recorded != null && recordedInGrams >= spreadInGrams) {
       Source source =
           new Source(
-              weighingId + "/readings",
+              ofReadings,
               "repeatability of " + instrument.name(),
-              instrument.repeatabilityDegreesOfFreedom(),
-              instrument.id() + "/repeatability");
-      terms.put(source, recordedInGrams * perPiece);
+              recorded.degreesOfFreedom(),
+              recorded.id());
+      terms.put(source, recordedInGrams / Math.sqrt(n) * each);
     } else if (n > 1) {
-      String id = weighingId + "/readings";
-      terms.put(new Source(id, "spread of the readings", n - 1, id), spreadInGrams * perPiece);
+      Source source = new Source(ofReadings, "spread of the readings", n - 1, ofReadings);
+      terms.put(source, spreadInGrams / Math.sqrt(n) * each);
     }
-    double resolution = instrument.readability().inGrams() / Math.sqrt(12) / count;
+    double resolution = instrument.readability().inGrams() / Math.sqrt(12) * each;
     terms.put(Source.of(weighingId + "/load", "resolution, at the load"), resolution);
     terms.put(Source.of(weighingId + "/zero", "resolution, at the zero or tare"), resolution);
-    terms.put(
-        Source.of(instrument.id() + "/span", "span of " + instrument.name()),
-        value.inGrams() * instrument.spanHalfWidth() / Math.sqrt(3));
+    Span span = instrument.span();
+    terms.put(span.source(instrument.name()), span.uncertaintyInGrams(value, mean, count));
     this.estimate = Estimate.of(value, terms);
   }
 
   /**
-   * The evidence of one weighing. Its value is (mean of the readings − tare) / count, exact until
-   * it is rounded half-even, once, to the nanogram.
+   * The evidence of one weighing. Its value is (mean of the readings − tare) / count, divided by
+   * the slope of the scale where one was found, exact until it is rounded half-even, once, to the
+   * nanogram.
    *
    * @param weighingId makes its sources its own
    * @param readings one or more, as shown by the scale, the tare still on
    * @param tare what to take off every reading; nothing where the scale took it off itself
    * @param count how many alike pieces lay on the pan, 1 or more
    * @throws IllegalArgumentException if there is no reading, the count is below 1, or the mean of
-   *     the readings is not above the tare
+   *     the readings is not above the tare, or beyond the accuracy class of the scale
    */
   public static WeighingEvidence from(
       String weighingId, List<Mass> readings, Mass tare, int count, Instrument instrument) {
@@ -151,22 +174,20 @@ public final class WeighingEvidence {
     return spread;
   }
 
-  private static Mass quotient(BigInteger nanograms, long divisor) {
-    return new Mass(
-        new BigDecimal(nanograms)
-            .divide(BigDecimal.valueOf(divisor), 0, RoundingMode.HALF_EVEN)
-            .longValueExact());
+  /**
+   * What one piece weighs before the slope of the scale is taken off, half-even to the nanogram.
+   */
+  public Mass uncorrected() {
+    return uncorrected;
   }
 
-  /** From distances to the first reading, which are exact and small where readings are large. */
-  private static double spread(List<Mass> readings) {
-    double[] distances =
-        readings.stream().mapToDouble(each -> each.minus(readings.get(0)).inGrams()).toArray();
-    double mean = Arrays.stream(distances).sum() / distances.length;
-    double sumOfSquares = 0;
-    for (double distance : distances) {
-      sumOfSquares += (distance - mean) * (distance - mean);
-    }
-    return Math.sqrt(sumOfSquares / (distances.length - 1));
+  /** The slope by which the value was divided; none where no check is in force. */
+  public OptionalDouble slope() {
+    return slope;
+  }
+
+  private static Mass quotient(BigInteger nanograms, BigDecimal divisor) {
+    return new Mass(
+        new BigDecimal(nanograms).divide(divisor, 0, RoundingMode.HALF_EVEN).longValueExact());
   }
 }

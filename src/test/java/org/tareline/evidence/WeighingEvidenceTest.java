@@ -224,6 +224,93 @@ class WeighingEvidenceTest {
     assertThat(weighing.spreadInGrams().orElseThrow()).isCloseTo(1e-9, within(1e-18));
   }
 
+  /**
+   * Class III, e = 1 g, as limits in service: 1, 2 and 3 g by the load, MPE/√3 recomputed to six
+   * places (OIML R 76-1:2006, table 6 and 3.5.2).
+   */
+  @ParameterizedTest
+  @CsvSource({"500, 0.577350", "500.1, 1.154701", "1500, 1.154701", "2001, 1.732051"})
+  void aClassSaysHowFarOffTheScaleMayBeAtALoad(String grams, double expected) {
+    Instrument scale =
+        new Instrument("k", g("1"), null, new Span.Permitted("s", AccuracyClass.III, g("1")));
+    WeighingEvidence weighing = WeighingEvidence.from("w", readings(grams), Mass.ZERO, 1, scale);
+    assertThat(term(weighing, "s")).isCloseTo(expected, within(5e-7));
+    assertThat(weighing.estimate().value()).isEqualTo(g(grams));
+    assertThat(weighing.slope()).isEmpty();
+  }
+
+  @Test
+  void whatAClassPermitsGoesByTheLoadWithTheTareOnAndIsSharedOutByTheCount() {
+    Instrument scale =
+        new Instrument("k", g("1"), null, new Span.Permitted("s", AccuracyClass.III, g("1")));
+    // 600 g on the pan are permitted 2 g, though 200 g of them are the bowl.
+    WeighingEvidence weighing = WeighingEvidence.from("w", readings("600"), g("200"), 10, scale);
+    assertThat(term(weighing, "s")).isCloseTo(2 / Math.sqrt(3) / 10, within(1e-12));
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> WeighingEvidence.from("w", readings("10001"), Mass.ZERO, 1, scale))
+        .withMessageContaining("Class III");
+  }
+
+  @Test
+  void aSlopeThatWasFoundCorrectsTheValue() {
+    Span found = new Span.Found("check", 1.25, 0.001, 4);
+    Instrument scale = new Instrument("k", g("0.1"), null, found);
+    WeighingEvidence weighing =
+        WeighingEvidence.from("w", readings("600", "600"), g("100"), 2, scale);
+    // (600 − 100)/2 = 250 g were shown of one piece, 250/1.25 = 200 g are there (GUM 3.2.4).
+    assertThat(weighing.uncorrected()).isEqualTo(g("250"));
+    assertThat(weighing.slope()).hasValue(1.25);
+    assertThat(weighing.estimate().value()).isEqualTo(g("200"));
+    // 200 × 0.001/1.25; and what else there is, is shown in shown grams: 0.1/√12/2/1.25.
+    assertThat(term(weighing, "check")).isCloseTo(0.16, within(1e-12));
+    assertThat(term(weighing, "w/load")).isCloseTo(0.011547005, within(1e-9));
+    Source source = weighing.terms().get(weighing.terms().size() - 1).source();
+    assertThat(source.degreesOfFreedom()).isEqualTo(4);
+    assertThat(source.varianceGroup()).isEqualTo("check");
+  }
+
+  @Test
+  void aSlopeIsTakenOffOnceAndRoundedOnce() {
+    // (4 + 5)/2/1.25 = 3.6 ng → 4. Rounding before, 4/1.25 = 3.2, would give 3.
+    Instrument scale = new Instrument("k", g("0.1"), null, new Span.Found("check", 1.25, 0.001, 4));
+    assertThat(
+            WeighingEvidence.from("w", List.of(new Mass(4), new Mass(5)), Mass.ZERO, 1, scale)
+                .estimate()
+                .value())
+        .isEqualTo(new Mass(4));
+  }
+
+  @Test
+  void weighingsUnderTwoChecksShareNoSpan() {
+    Instrument before =
+        new Instrument("k", g("0.0001"), null, new Span.Found("check 1", 1, 0.001, 4));
+    Instrument after =
+        new Instrument("k", g("0.0001"), null, new Span.Found("check 2", 1, 0.001, 4));
+    Estimate first = WeighingEvidence.from("a", readings("300"), Mass.ZERO, 1, before).estimate();
+    Estimate second = WeighingEvidence.from("b", readings("300"), Mass.ZERO, 1, after).estimate();
+    assertThat(first.minus(second).standardUncertaintyInGrams())
+        .isCloseTo(0.3 * Math.sqrt(2), within(1e-6)); // 1e-6: the resolution, 0.0001 g
+  }
+
+  /**
+   * GUM 4.2.2, of ten readings: by hand, Σ(x − 200.05)² is 8 × 0.05² + 2 × 0.15² = 0.065 g², s =
+   * √(0.065/9) = 0.0849837 g.
+   */
+  @Test
+  void repeatabilityIsFoundFromReadingsOfOneLoad() {
+    Repeatability found =
+        Repeatability.of(
+            "r",
+            readings(
+                "200.0", "200.1", "200.0", "200.1", "200.0", "200.1", "200.0", "200.1", "200.2",
+                "199.9"));
+    assertThat(found.degreesOfFreedom()).isEqualTo(9);
+    assertThat(found.standardDeviation().inGrams()).isCloseTo(0.0849837, within(5e-8));
+    assertThat(Repeatability.of("r", readings("381", "381", "381")).standardDeviation())
+        .isEqualTo(Mass.ZERO);
+    assertThatIllegalArgumentException().isThrownBy(() -> Repeatability.of("r", readings("1")));
+  }
+
   @Test
   void whatCannotBeAWeighingIsRefusedInPlainWords() {
     Instrument scale = scale("1", null, 0);
@@ -247,7 +334,15 @@ class WeighingEvidenceTest {
     assertThatIllegalArgumentException().isThrownBy(() -> scale("1", null, 1));
     assertThatIllegalArgumentException().isThrownBy(() -> scale("1", null, Double.NaN));
     assertThatIllegalArgumentException()
-        .isThrownBy(() -> new Instrument("i", "i", g("1"), null, Double.NaN, 0));
+        .isThrownBy(() -> new Repeatability("i", g("1"), Double.NaN));
+    assertThatIllegalArgumentException().isThrownBy(() -> new Span.Found("i", 0, 0.001, 1));
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> new Span.Found("i", Double.NaN, 0.001, 1));
+    assertThatIllegalArgumentException().isThrownBy(() -> new Span.Found("i", 1, -0.001, 1));
+    assertThatIllegalArgumentException().isThrownBy(() -> new Span.Found("i", 1, Double.NaN, 1));
+    assertThatIllegalArgumentException().isThrownBy(() -> new Span.Found("i", 1, 0.001, 0));
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> new Span.Permitted("i", AccuracyClass.III, Mass.ZERO));
   }
 
   @Test
