@@ -37,7 +37,8 @@ final class EveryPage {
         "/trips/UPLAND-SEP/packing-list",
         "/scales",
         "/scales/BENCH",
-        "/account");
+        "/account",
+        "/settings");
   }
 
   /** A form that refuses to be sent empty. */

@@ -9,19 +9,21 @@ import java.util.Optional;
  */
 public enum Fibre {
   /** Nylon 6 and 6.6. */
-  NYLON(0.045),
-  POLYESTER(0.004),
+  NYLON(0.045, "nylon"),
+  POLYESTER(0.004, "polyester"),
   /** Polyethylene, HMPE among it. */
-  HMPE(0),
-  COTTON(0.07),
-  WOOL(0.136),
+  HMPE(0, "HMPE or other polyethylene"),
+  COTTON(0.07, "cotton"),
+  WOOL(0.136, "wool"),
   /** Between 10 and 13 per cent; from memory. */
-  DOWN(0.115);
+  DOWN(0.115, "down");
 
   private final double regain;
+  private final String pageWords;
 
-  Fibre(double regain) {
+  Fibre(double regain, String pageWords) {
     this.regain = regain;
+    this.pageWords = pageWords;
   }
 
   /**
@@ -32,9 +34,14 @@ public enum Fibre {
     return regain;
   }
 
-  /** The word in pages, API and database. */
+  /** The word in API and database. */
   public String word() {
     return name().toLowerCase(Locale.ROOT);
+  }
+
+  /** The words on a page. */
+  public String pageWords() {
+    return pageWords;
   }
 
   /** The fibre of a word, in any case. */

@@ -19,6 +19,7 @@ enum LedgerFile {
       "stated",
       "tolerance",
       "former-codes",
+      "fibre",
       "note"),
   WEIGHINGS(
       "weighings.csv",
@@ -48,6 +49,9 @@ enum LedgerFile {
       "carry",
       "place");
 
+  /** A file that lacks this column is taken in as if it were empty in every row. */
+  private static final String MAY_BE_LACKING = "fibre";
+
   private final String fileName;
   private final List<String> columns;
 
@@ -62,6 +66,10 @@ enum LedgerFile {
 
   List<String> columns() {
     return columns;
+  }
+
+  boolean mayLack(String column) {
+    return column.equals(MAY_BE_LACKING);
   }
 
   /**

@@ -109,6 +109,7 @@ class LedgerIntake {
         row.cell("system"),
         row.cell("owned"),
         new Parts.StatedEntry(row.cell("stated"), row.cell("tolerance")),
+        row.cell("fibre"),
         row.cell("note"));
   }
 

@@ -34,7 +34,9 @@ record Sheet(LedgerFile file, List<Sheet.Row> rows) {
 
     /** What is written there, without the white space around it; empty when nothing is. */
     String cell(String column) {
-      return cells.get(header.indexOf(column)).strip();
+      return file.mayLack(column) && !header.contains(column)
+          ? ""
+          : cells.get(header.indexOf(column)).strip();
     }
 
     /** The entries of a cell that holds several, separated by semicolons. */
@@ -134,9 +136,12 @@ record Sheet(LedgerFile file, List<Sheet.Row> rows) {
   }
 
   private static boolean fits(List<String> header, LedgerFile file, Rejects rejects) {
+    List<String> named =
+        file.columns().stream()
+            .filter(column -> header.contains(column) || !file.mayLack(column))
+            .toList();
     boolean fits =
-        header.size() == file.columns().size()
-            && new HashSet<>(header).equals(new HashSet<>(file.columns()));
+        header.size() == named.size() && new HashSet<>(header).equals(new HashSet<>(named));
     if (!fits) {
       rejects.noteUnread(
           file,

@@ -1,12 +1,12 @@
 package org.tareline.ledger;
 
 import jakarta.persistence.Column;
+import jakarta.persistence.Embedded;
 import jakarta.persistence.Entity;
 import jakarta.persistence.GeneratedValue;
 import jakarta.persistence.GenerationType;
 import jakarta.persistence.Id;
 import jakarta.persistence.Table;
-import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.UUID;
 
@@ -14,9 +14,6 @@ import java.util.UUID;
 @Entity
 @Table(name = "ledger")
 class Ledger {
-
-  /** Common practice, no source: a mass printed by a seller is taken to be within five per cent. */
-  private static final BigDecimal STATED_TOLERANCE = new BigDecimal("0.05");
 
   @Id
   @GeneratedValue(strategy = GenerationType.IDENTITY)
@@ -28,8 +25,10 @@ class Ledger {
   @Column(nullable = false)
   private String name;
 
-  @Column(name = "stated_tolerance", nullable = false)
-  private BigDecimal statedTolerance;
+  @Embedded private Settings settings;
+
+  @Column(name = "settings_revision", nullable = false)
+  private int settingsRevision;
 
   @Column(name = "created_at", nullable = false, updatable = false)
   private Instant createdAt;
@@ -39,11 +38,25 @@ class Ledger {
   Ledger(String name, Instant createdAt) {
     this.uuid = UUID.randomUUID();
     this.name = name;
-    this.statedTolerance = STATED_TOLERANCE;
+    this.settings = Settings.COMMON_PRACTICE;
+    this.settingsRevision = 1;
     this.createdAt = createdAt;
   }
 
   long id() {
     return id;
+  }
+
+  Settings settings() {
+    return settings;
+  }
+
+  int settingsRevision() {
+    return settingsRevision;
+  }
+
+  void settle(Settings settings) {
+    this.settings = settings;
+    this.settingsRevision++;
   }
 }

@@ -3,17 +3,18 @@ package org.tareline.ledger;
 import java.math.BigDecimal;
 import org.tareline.units.MassStyle;
 
-/**
- * Who asks, and in which ledger: every query takes its ledger from here.
- *
- * @param statedTolerance half-width given to a stated mass that came without one, as a fraction of
- *     it
- */
+/** Who asks, and in which ledger: every query takes its ledger from here. */
 public record Member(
     long accountId,
     String accountName,
     MassStyle massStyle,
     long ledgerId,
     String ledgerName,
-    BigDecimal statedTolerance,
-    MemberRole role) {}
+    Settings settings,
+    MemberRole role) {
+
+  /** As {@link Settings#statedTolerance}. */
+  public BigDecimal statedTolerance() {
+    return settings.statedTolerance();
+  }
+}

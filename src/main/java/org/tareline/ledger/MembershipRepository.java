@@ -14,7 +14,7 @@ interface MembershipRepository extends Repository<Membership, Long> {
   @Query(
       """
       select new org.tareline.ledger.Member(
-          a.id, a.name, a.massStyle, l.id, l.name, l.statedTolerance, m.role)
+          a.id, a.name, a.massStyle, l.id, l.name, l.settings, m.role)
       from Membership m, Account a, Ledger l
       where a.id = m.accountId and l.id = m.ledgerId and a.id = :accountId
       order by m.id
@@ -24,7 +24,7 @@ interface MembershipRepository extends Repository<Membership, Long> {
   @Query(
       """
       select new org.tareline.ledger.Member(
-          a.id, a.name, a.massStyle, l.id, l.name, l.statedTolerance, m.role)
+          a.id, a.name, a.massStyle, l.id, l.name, l.settings, m.role)
       from Membership m, Account a, Ledger l
       where a.id = m.accountId and l.id = m.ledgerId and a.id = :accountId and l.uuid = :ledger
       """)

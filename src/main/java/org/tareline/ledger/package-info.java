@@ -4,7 +4,7 @@
  * @see org.tareline.ArchitectureTests
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = {"units", "site"})
+@ApplicationModule(allowedDependencies = {"units", "evidence", "site"})
 package org.tareline.ledger;
 
 import org.jspecify.annotations.NullMarked;

@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
+import org.tareline.evidence.Fibre;
 import org.tareline.evidence.Stated;
 import org.tareline.site.Codes;
 import org.tareline.units.Mass;
@@ -59,6 +60,9 @@ public class Part {
   @Column(name = "stated_tolerance_typed")
   private @Nullable String statedToleranceTyped;
 
+  /** The word of a fibre. */
+  @Column private @Nullable String fibre;
+
   @Column private @Nullable String note;
 
   @Column(name = "created_at", nullable = false, updatable = false)
@@ -88,6 +92,7 @@ public class Part {
     this.statedHalfWidth =
         read.statedHalfWidth() == null ? null : read.statedHalfWidth().nanograms();
     this.statedToleranceTyped = read.statedToleranceTyped();
+    this.fibre = read.fibre() == null ? null : read.fibre().word();
     this.note = read.note();
     this.revision++;
   }
@@ -126,6 +131,11 @@ public class Part {
 
   public Optional<Mass> stated() {
     return Optional.ofNullable(stated).map(Mass::new);
+  }
+
+  /** What it is made of, as far as the water it takes up from the air goes. */
+  public Optional<Fibre> fibre() {
+    return Optional.ofNullable(fibre).flatMap(Fibre::of);
   }
 
   public Optional<String> note() {

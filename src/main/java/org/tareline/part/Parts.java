@@ -12,6 +12,7 @@ import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
+import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
 import org.tareline.ledger.Revisions;
 import org.tareline.site.Codes;
@@ -42,6 +43,7 @@ public class Parts {
    *
    * @param system a word of {@link GearSystem}; {@code other} when left out
    * @param owned how many of it are owned; 1 when left out
+   * @param fibre a word of {@link Fibre}, where it is known
    */
   public record Entry(
       @Nullable String code,
@@ -49,6 +51,7 @@ public class Parts {
       @Nullable String system,
       @Nullable String owned,
       @Nullable StatedEntry stated,
+      @Nullable String fibre,
       @Nullable String note) {}
 
   /**
@@ -67,6 +70,7 @@ public class Parts {
       @Nullable String statedTyped,
       @Nullable Mass statedHalfWidth,
       @Nullable String statedToleranceTyped,
+      @Nullable Fibre fibre,
       @Nullable String note) {}
 
   private final PartRepository parts;
@@ -248,6 +252,15 @@ public class Parts {
     if (toleranceTyped != null && statedTyped == null) {
       faults.add("stated.mass", "Give the stated mass that the tolerance belongs to.");
     }
+    String fibreTyped = faults.optionalText("fibre", entry.fibre(), "the fibre", 60);
+    Fibre fibre = fibreTyped == null ? null : Fibre.of(fibreTyped).orElse(null);
+    if (fibreTyped != null && fibre == null) {
+      faults.add(
+          "fibre",
+          "Say nylon, polyester, hmpe, cotton, wool or down, or leave it out; read \""
+              + Faults.shortened(fibreTyped)
+              + "\".");
+    }
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
 
     if (faults.none()) {
@@ -269,6 +282,7 @@ public class Parts {
         statedTyped,
         stated == null || tolerance == null ? null : tolerance.ofMass(stated.mass()),
         toleranceTyped,
+        fibre,
         note);
   }
 }

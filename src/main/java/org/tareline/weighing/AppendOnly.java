@@ -6,14 +6,15 @@ import org.h2.api.Trigger;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The trigger by which H2 refuses to change or delete a weighing, whoever asks; named in its
- * migration.
+ * The trigger by which H2 refuses to change or delete a weighing or a life event, whoever asks;
+ * named in their migrations.
  */
 public final class AppendOnly implements Trigger {
 
   @Override
   public void fire(Connection connection, Object @Nullable [] before, Object @Nullable [] after)
       throws SQLException {
-    throw new SQLException("weighings are append-only: strike one out instead of changing it");
+    throw new SQLException(
+        "what was written down is append-only: strike it out instead of changing it");
   }
 }

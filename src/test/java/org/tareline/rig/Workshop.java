@@ -67,7 +67,9 @@ final class Workshop {
     return ledger
         .server()
         .bean(Parts.class)
-        .add(member, new Parts.Entry(code, "the " + code.toLowerCase(), "hang", "4", stated, null));
+        .add(
+            member,
+            new Parts.Entry(code, "the " + code.toLowerCase(), "hang", "4", stated, null, null));
   }
 
   /** A scale that is sure to its display alone, with no span error: d/√12 for load and for zero. */

@@ -39,6 +39,7 @@ final class Workshop {
                 system,
                 String.valueOf(owned),
                 stated == null ? null : new Parts.StatedEntry(stated, null),
+                null,
                 null));
   }
 

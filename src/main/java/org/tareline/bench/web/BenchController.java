@@ -210,7 +210,8 @@ class BenchController {
             form.weighedAt(),
             form.note()),
         newPart != null && said(newPart.name())
-            ? new Parts.Entry(newPart.code(), newPart.name(), newPart.system(), null, null, null)
+            ? new Parts.Entry(
+                newPart.code(), newPart.name(), newPart.system(), null, null, null, null)
             : null,
         newScale != null && said(newScale.code())
             ? new Scales.Entry(

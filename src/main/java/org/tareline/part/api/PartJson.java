@@ -8,6 +8,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
+import org.tareline.evidence.Fibre;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.PartMass;
@@ -22,6 +23,7 @@ import org.tareline.weighing.json.WeighingJson;
  * A part in an answer.
  *
  * @param stated left out where nothing is stated
+ * @param fibre left out where it is not known
  * @param estimate of one piece; null where nothing is known
  * @param evidence every weighing, newest first, and then the stated mass; left out of lists
  * @param olderEvidence true, or left out: there are weighings older than those under evidence
@@ -32,6 +34,7 @@ record PartJson(
     String system,
     int owned,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable StatedJson stated,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String fibre,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String note,
     int revision,
     @Nullable EstimateJson estimate,
@@ -102,6 +105,7 @@ record PartJson(
         part.system().word(),
         part.owned(),
         StatedJson.of(part, unit),
+        part.fibre().map(Fibre::word).orElse(null),
         part.note().orElse(null),
         part.revision(),
         mass.estimate() == null ? null : estimate(mass.estimate(), mass.basis(), unit),

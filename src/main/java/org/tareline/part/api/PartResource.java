@@ -42,6 +42,8 @@ class PartResource {
    * @param code may be left out where the address names the part already
    * @param system {@code other} when left out
    * @param owned 1 when left out
+   * @param fibre what it is made of, where that is known: nylon, polyester, hmpe, cotton, wool or
+   *     down
    */
   @JsonIgnoreProperties({"revision", "estimate", "evidence", "olderEvidence"})
   record PartRequest(
@@ -50,6 +52,7 @@ class PartResource {
       @Nullable String system,
       @Nullable String owned,
       @Nullable StatedRequest stated,
+      @Nullable String fibre,
       @Nullable String note) {
 
     Parts.Entry entry(@Nullable String knownCode) {
@@ -59,6 +62,7 @@ class PartResource {
           system,
           owned,
           stated == null ? null : new Parts.StatedEntry(stated.mass(), stated.tolerance()),
+          fibre,
           note);
     }
   }

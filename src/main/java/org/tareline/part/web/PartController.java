@@ -2,8 +2,10 @@ package org.tareline.part.web;
 
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Controller;
@@ -13,6 +15,7 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
@@ -38,11 +41,12 @@ class PartController {
       @Nullable String system,
       @Nullable String owned,
       @Nullable StatedForm stated,
+      @Nullable String fibre,
       @Nullable String note,
       @Nullable String revision) {
 
     static PartForm empty() {
-      return new PartForm("", "", "hang", "1", new StatedForm("", ""), "", null);
+      return new PartForm("", "", "hang", "1", new StatedForm("", ""), "", "", null);
     }
 
     static PartForm of(Part part) {
@@ -52,17 +56,25 @@ class PartController {
           part.system().word(),
           String.valueOf(part.owned()),
           new StatedForm(part.statedTyped().orElse(""), part.statedToleranceTyped().orElse("")),
+          part.fibre().map(Fibre::word).orElse(""),
           part.note().orElse(""),
           String.valueOf(part.revision()));
     }
 
     PartForm from(Part now) {
-      return new PartForm(code, name, system, owned, stated, note, String.valueOf(now.revision()));
+      return new PartForm(
+          code, name, system, owned, stated, fibre, note, String.valueOf(now.revision()));
     }
 
     Parts.Entry entry() {
       return new Parts.Entry(
-          code, name, system, owned, new Parts.StatedEntry(statedMass(), statedTolerance()), note);
+          code,
+          name,
+          system,
+          owned,
+          new Parts.StatedEntry(statedMass(), statedTolerance()),
+          fibre,
+          note);
     }
 
     public @Nullable String statedMass() {
@@ -93,6 +105,7 @@ class PartController {
       @Nullable String code,
       PartForm form,
       List<Choice> systems,
+      List<Choice> fibres,
       List<Difference> meanwhile) {}
 
   /** A field that two people see differently. */
@@ -172,6 +185,13 @@ class PartController {
     }
   }
 
+  private static List<Choice> fibres() {
+    return Stream.concat(
+            Stream.of(new Choice("", "not said")),
+            Arrays.stream(Fibre.values()).map(fibre -> new Choice(fibre.word(), fibre.pageWords())))
+        .toList();
+  }
+
   private static List<Difference> differences(PartForm saved, PartForm typed) {
     List<Difference> differences = new ArrayList<>();
     differ(differences, "Code", saved.code(), typed.code());
@@ -180,6 +200,7 @@ class PartController {
     differ(differences, "Owned", saved.owned(), typed.owned());
     differ(differences, "Stated mass", saved.statedMass(), typed.statedMass());
     differ(differences, "Tolerance", saved.statedTolerance(), typed.statedTolerance());
+    differ(differences, "Fibre", saved.fibre(), typed.fibre());
     differ(differences, "Note", saved.note(), typed.note());
     return differences;
   }
@@ -203,6 +224,7 @@ class PartController {
             code,
             form,
             PartsController.systems(),
+            fibres(),
             meanwhile));
     return "part/form";
   }

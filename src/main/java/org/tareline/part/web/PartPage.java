@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
+import org.tareline.evidence.Fibre;
 import org.tareline.evidence.Source;
 import org.tareline.evidence.WeighingEvidence;
 import org.tareline.ledger.Member;
@@ -27,6 +28,7 @@ import org.tareline.weighing.Weighings;
 /**
  * A part as its page shows it.
  *
+ * @param fibre null where it is not known
  * @param figure null where nothing is known
  * @param whence where the mass comes from, as a sentence
  * @param together what all that are owned weigh; null where that says nothing more
@@ -39,6 +41,7 @@ record PartPage(
     String name,
     String system,
     String owned,
+    @Nullable String fibre,
     @Nullable String note,
     @Nullable Figure figure,
     String whence,
@@ -86,6 +89,7 @@ record PartPage(
         part.name(),
         part.system().pageWords(),
         part.owned() == 0 ? "none owned" : part.owned() + " owned",
+        part.fibre().map(Fibre::pageWords).orElse(null),
         part.note().orElse(null),
         estimate == null ? null : Figure.of(estimate, style),
         whence(member, part, known, moments),

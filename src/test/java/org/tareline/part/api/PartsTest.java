@@ -60,6 +60,30 @@ class PartsTest {
   }
 
   @Test
+  void a_part_may_name_its_fibre_and_keeps_it_until_it_is_left_out(TestLedger ledger) {
+    Answer made =
+        ledger
+            .api()
+            .post("/parts", "{\"code\":\"TQ\",\"name\":\"Quilt\",\"fibre\":\"Down\"}")
+            .expect(201);
+    assertThat(made.json().path("fibre").asString()).isEqualTo("down");
+
+    Answer again = ledger.api().put("/parts/TQ", made.body()).expect(200);
+    assertThat(again.json().path("fibre").asString()).isEqualTo("down");
+    assertThat(
+            ledger
+                .server()
+                .count(
+                    "select count(*) from revision where ledger_id = ? and content like '%\"fibre\":\"DOWN\"%'",
+                    ledger.member().ledgerId()))
+        .isEqualTo(2);
+
+    assertThat(
+            ledger.api().put("/parts/TQ", "{\"name\":\"Quilt\"}").expect(200).json().has("fibre"))
+        .isFalse();
+  }
+
+  @Test
   void a_part_of_which_nothing_is_known_weighs_null_and_not_nothing(TestLedger ledger) {
     JsonNode part =
         ledger.api().post("/parts", "{\"code\":\"X\",\"name\":\"X\"}").expect(201).json();
