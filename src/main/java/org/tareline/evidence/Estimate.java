@@ -1,5 +1,7 @@
 package org.tareline.evidence;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.Collection;
 import java.util.Collections;
 import java.util.HashMap;
@@ -112,6 +114,30 @@ public final class Estimate {
       multiplied[i] = coefficients[i] * factor;
     }
     return new Estimate(value.times(factor), sources, numbers, multiplied);
+  }
+
+  /**
+   * One of so many alike that were weighed as one: the value half-even to the nanogram, and its
+   * error divided as well.
+   *
+   * @param divisor 1 or more
+   * @throws IllegalArgumentException if the divisor is below 1
+   */
+  public Estimate dividedBy(long divisor) {
+    if (divisor < 1) {
+      throw new IllegalArgumentException("Cannot be shared out over " + divisor + ".");
+    }
+    if (divisor == 1) {
+      return this;
+    }
+    double[] divided = new double[coefficients.length];
+    for (int i = 0; i < divided.length; i++) {
+      divided[i] = coefficients[i] / divisor;
+    }
+    BigDecimal one =
+        BigDecimal.valueOf(value.nanograms())
+            .divide(BigDecimal.valueOf(divisor), 0, RoundingMode.HALF_EVEN);
+    return new Estimate(new Mass(one.longValueExact()), sources, numbers, divided);
   }
 
   /** u², in g² (JCGM 100:2008, 5.2.2 eq. 13). */

@@ -15,8 +15,8 @@ import org.tareline.rig.Scopes;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.trip.Trips;
+import org.tareline.weighing.Placed;
 import org.tareline.weighing.Scales;
-import org.tareline.weighing.Subject;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
@@ -135,6 +135,7 @@ class LedgerIntake {
                 row.cell("scale"),
                 row.cell("tolerance"),
                 List.copyOf(row.several("readings")),
+                null,
                 row.cell("tare"),
                 row.cell("count"),
                 row.cell("condition"),
@@ -145,7 +146,7 @@ class LedgerIntake {
     if (part == null) {
       throw new IllegalStateException("A fault was noted for a part that is not there");
     }
-    Weighing kept = weighings.log(read, Subject.part(part.id()));
+    Weighing kept = weighings.log(read, List.of(Placed.part(part.id(), read.pieceCount())));
     if (!row.cell("voided").isEmpty()) {
       weighings.strikeOut(member, kept.uuid(), row.cell("voided"));
     }

@@ -8,15 +8,19 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Table;
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
+import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
+import org.tareline.evidence.Pieces;
 import org.tareline.evidence.Stated;
 import org.tareline.site.Codes;
 import org.tareline.units.Mass;
 import org.tareline.weighing.Weighing;
+import org.tareline.weighing.Weighings;
 
 /** One kind of thing owned or being made. */
 @Entity
@@ -153,11 +157,45 @@ public class Part {
    * @param ledgerTolerance half-width of a stated mass without a tolerance of its own, as a
    *     fraction of it
    */
-  PartMass mass(@Nullable Weighing newest, BigDecimal ledgerTolerance) {
-    if (newest != null) {
-      return new PartMass(newest.estimate(), Basis.WEIGHED, newest);
+  PartMass mass(Weighings.@Nullable Newest newest, BigDecimal ledgerTolerance) {
+    if (newest == null) {
+      return statedMass(ledgerTolerance);
     }
-    return statedMass(ledgerTolerance);
+    if (newest.pieces().isEmpty()) {
+      return new PartMass(newest.weighing().estimate(), Basis.WEIGHED, newest.weighing());
+    }
+    Pieces pieces =
+        Pieces.of(
+            "part:" + uuid,
+            code,
+            newest.pieces().values().stream().map(Weighing::estimate).toList());
+    return new PartMass(pieces.each(1), Basis.WEIGHED, newest.weighing(), pieces, false);
+  }
+
+  /** What lay on the pan besides, and how many of it. */
+  record Beside(PartMass mass, int quantity) {}
+
+  /**
+   * What is left for it of a weighing of several things, once the others are taken off.
+   *
+   * @param others what lay there besides
+   * @return unknown where one of the others is, or where nothing is left
+   */
+  PartMass remainder(Weighing together, int quantity, List<Beside> others) {
+    Estimate left = together.estimate();
+    Basis basis = Basis.WEIGHED;
+    for (Beside other : others) {
+      Estimate each = other.mass().each(other.quantity());
+      Basis otherBasis = other.mass().basis();
+      if (each == null || otherBasis == null) {
+        return PartMass.UNKNOWN;
+      }
+      left = left.minus(each.times(other.quantity()));
+      basis = Basis.of(basis, otherBasis);
+    }
+    return left.value().signum() <= 0
+        ? PartMass.UNKNOWN
+        : new PartMass(left.dividedBy(quantity), basis, together, null, true);
   }
 
   /** What it weighs by the stated mass alone, whether or not it was weighed. */

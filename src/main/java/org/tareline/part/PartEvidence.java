@@ -14,8 +14,18 @@ import org.tareline.weighing.Weighings;
 public record PartEvidence(
     PartMass mass, List<Weighings.Logged> weighings, boolean older, PartMass stated) {
 
-  /** Whether the mass comes from this weighing. */
+  /** Whether the mass comes from this weighing, be it of one piece among others. */
   public boolean counts(Weighings.Logged logged) {
+    String piece = logged.placed().piece();
+    if (mass.pieces() != null && piece != null) {
+      return weighings.stream()
+          .filter(each -> piece.equals(each.placed().piece()))
+          .filter(each -> each.voidReason() == null)
+          .filter(each -> each.weighing().condition().saysTheMass())
+          .findFirst()
+          .filter(newest -> newest.weighing().uuid().equals(logged.weighing().uuid()))
+          .isPresent();
+    }
     return mass.weighing() != null && mass.weighing().uuid().equals(logged.weighing().uuid());
   }
 

@@ -3,19 +3,37 @@ package org.tareline.part;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
+import org.tareline.evidence.Pieces;
 import org.tareline.weighing.Weighing;
 
 /**
  * What one piece of a part weighs, and where that comes from. Weighed beats stated; nothing known
  * is null, never zero.
  *
- * @param estimate null when nothing is known
+ * @param estimate of one, whichever it is; null when nothing is known
  * @param basis null when nothing is known
- * @param weighing the weighing it comes from; null when it was not weighed
+ * @param weighing the newest weighing it comes from; null when it was not weighed
+ * @param pieces where pieces of it were weighed one by one; else null
+ * @param remainder whether it is what was left of a weighing of several things, the others taken
+ *     off
  */
 public record PartMass(
-    @Nullable Estimate estimate, @Nullable Basis basis, @Nullable Weighing weighing) {
+    @Nullable Estimate estimate,
+    @Nullable Basis basis,
+    @Nullable Weighing weighing,
+    @Nullable Pieces pieces,
+    boolean remainder) {
 
   /** Nothing is known. */
   public static final PartMass UNKNOWN = new PartMass(null, null, null);
+
+  /** Of a part whose pieces are taken as alike. */
+  public PartMass(@Nullable Estimate estimate, @Nullable Basis basis, @Nullable Weighing weighing) {
+    this(estimate, basis, weighing, null, false);
+  }
+
+  /** The mass of one of so many taken together; null when nothing is known. */
+  public @Nullable Estimate each(int quantity) {
+    return pieces == null ? estimate : pieces.each(quantity);
+  }
 }

@@ -2,11 +2,15 @@ package org.tareline.part;
 
 import java.time.Clock;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
@@ -24,8 +28,8 @@ import org.tareline.units.Mass;
 import org.tareline.units.Quantity;
 import org.tareline.units.Tolerance;
 import org.tareline.units.Unit;
+import org.tareline.weighing.Placed;
 import org.tareline.weighing.Subject;
-import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
 /** The parts of a ledger, and what they weigh. */
@@ -146,7 +150,19 @@ public class Parts {
 
   /** What each of these parts weighs, in a fixed number of queries. */
   public Map<Long, PartMass> masses(Member member, Collection<Part> of) {
-    Map<Long, Weighing> newest =
+    Map<Long, PartMass> masses = byThemselves(member, of);
+    Map<Long, Part> unknown =
+        of.stream()
+            .filter(part -> masses.getOrDefault(part.id(), PartMass.UNKNOWN).estimate() == null)
+            .collect(Collectors.toMap(Part::id, part -> part, (same, twice) -> same));
+    if (!unknown.isEmpty()) {
+      masses.putAll(remainders(member, unknown));
+    }
+    return masses;
+  }
+
+  private Map<Long, PartMass> byThemselves(Member member, Collection<Part> of) {
+    Map<Long, Weighings.Newest> newest =
         weighings.newestUsable(member, Subject.PART, of.stream().map(Part::id).toList());
     Map<Long, PartMass> masses = new HashMap<>();
     for (Part part : of) {
@@ -155,10 +171,57 @@ public class Parts {
     return masses;
   }
 
+  /**
+   * What is left for parts of which nothing else is known, of weighings in which they lay on the
+   * pan with others that are known.
+   */
+  private Map<Long, PartMass> remainders(Member member, Map<Long, Part> unknown) {
+    Map<Long, Weighings.Together> together =
+        weighings.newestTogether(member, Subject.PART, unknown.keySet());
+    Set<Long> others =
+        together.values().stream()
+            .flatMap(each -> each.things().stream())
+            .map(placed -> placed.subject().id())
+            .filter(id -> !unknown.containsKey(id))
+            .collect(Collectors.toSet());
+    Map<Long, PartMass> known = byThemselves(member, byIds(member, others));
+    Map<Long, PartMass> remainders = new HashMap<>();
+    together.forEach(
+        (id, weighed) -> {
+          List<Part.Beside> rest = new ArrayList<>();
+          int quantity = 1;
+          for (Placed placed : weighed.things()) {
+            if (placed.subject().id() == id) {
+              quantity = placed.quantity();
+            } else {
+              rest.add(
+                  new Part.Beside(
+                      known.getOrDefault(placed.subject().id(), PartMass.UNKNOWN),
+                      placed.quantity()));
+            }
+          }
+          remainders.put(
+              id,
+              Objects.requireNonNull(unknown.get(id))
+                  .remainder(weighed.weighing(), quantity, rest));
+        });
+    return remainders;
+  }
+
+  /** These parts, and those that once lay on the pan with one of them. */
+  public List<Part> withCompanions(Member member, List<Part> of) {
+    Set<Long> ids = of.stream().map(Part::id).collect(Collectors.toSet());
+    List<Long> companions =
+        weighings.companions(member, Subject.PART, ids).stream()
+            .filter(id -> !ids.contains(id))
+            .toList();
+    List<Part> all = new ArrayList<>(of);
+    all.addAll(byIds(member, companions));
+    return all;
+  }
+
   public PartMass mass(Member member, Part part) {
-    return part.mass(
-        weighings.newestUsable(member, Subject.part(part.id())).orElse(null),
-        member.statedTolerance());
+    return masses(member, List.of(part)).getOrDefault(part.id(), PartMass.UNKNOWN);
   }
 
   /** What a part weighs, and all that is known about it. */

@@ -26,11 +26,14 @@ public final class Forest {
   record Branch(
       String uuid, String role, int quantity, @Nullable Long partId, @Nullable Long rigId) {}
 
+  /** So many of a part: how unlike its pieces are makes one of many surer than one of few. */
+  private record Handful(long partId, int quantity) {}
+
   private final Map<Long, Tree> trees;
   private final Map<Long, Part> parts;
   private final Map<Long, PartMass> masses;
   private final Map<String, Part> partsByPiece = new HashMap<>();
-  private final Map<Long, Piece> pieces = new HashMap<>();
+  private final Map<Handful, Piece> pieces = new HashMap<>();
   private final Map<Long, Assembly> assemblies = new HashMap<>();
 
   Forest(Map<Long, Tree> trees, Map<Long, Part> parts, Map<Long, PartMass> masses) {
@@ -67,18 +70,19 @@ public final class Forest {
 
   private Content content(Branch branch) {
     return branch.partId() != null
-        ? pieces.computeIfAbsent(branch.partId(), this::piece)
+        ? pieces.computeIfAbsent(new Handful(branch.partId(), branch.quantity()), this::piece)
         : assembly(Objects.requireNonNull(branch.rigId()));
   }
 
-  private Piece piece(long partId) {
-    Part part = parts.get(partId);
-    PartMass mass = masses.get(partId);
+  private Piece piece(Handful of) {
+    Part part = parts.get(of.partId());
+    PartMass mass = masses.get(of.partId());
     if (part == null || mass == null) {
-      throw new IllegalArgumentException("The part with the id " + partId + " was not loaded.");
+      throw new IllegalArgumentException(
+          "The part with the id " + of.partId() + " was not loaded.");
     }
     return new Piece(
-        part.uuid().toString(), part.code(), part.name(), mass.estimate(), mass.basis());
+        part.uuid().toString(), part.code(), part.name(), mass.each(of.quantity()), mass.basis());
   }
 
   /** The revision that a rig of this forest has. */
@@ -97,10 +101,10 @@ public final class Forest {
     return part(piece).map(part -> masses.get(part.id()));
   }
 
-  /** The same rigs, with another mass for one part. */
-  public Forest with(long partId, PartMass mass) {
+  /** The same rigs, with other masses for some parts. */
+  Forest with(Map<Long, PartMass> known) {
     Map<Long, PartMass> others = new HashMap<>(masses);
-    others.put(partId, mass);
+    others.putAll(known);
     return new Forest(trees, parts, others);
   }
 }

@@ -256,19 +256,25 @@ public class Rigs {
   }
 
   /**
-   * The rigs whose complete total, or how sure it is, changes with the mass of a part: those that
-   * hold it directly first, then by code.
+   * The rigs whose complete total, or how sure it is, changes with the masses of parts: those that
+   * hold one directly first, then by code.
    *
-   * @param before what the part weighed; null where nothing was known
+   * @param before what the parts weighed, by their ids
+   * @param after what they weigh now, of the same parts
    */
-  public List<Moved> moved(Member member, long partId, @Nullable PartMass before, PartMass after) {
+  public List<Moved> moved(Member member, Map<Long, PartMass> before, Map<Long, PartMass> after) {
     Map<Long, Integer> steps = new HashMap<>();
-    for (Object[] row : rigs.holdersOf(member.ledgerId(), partId)) {
-      steps.put(number(row[0]), ((Number) row[1]).intValue());
+    for (Map.Entry<Long, PartMass> part : after.entrySet()) {
+      if (part.getValue().equals(before.get(part.getKey()))) {
+        continue;
+      }
+      for (Object[] row : rigs.holdersOf(member.ledgerId(), part.getKey())) {
+        steps.merge(number(row[0]), ((Number) row[1]).intValue(), Math::min);
+      }
     }
     Forest forest = forest(member, steps.keySet());
-    Forest then = forest.with(partId, before == null ? new PartMass(null, null, null) : before);
-    Forest now = forest.with(partId, after);
+    Forest then = forest.with(before);
+    Forest now = forest.with(after);
     List<Long> nearestFirst =
         steps.keySet().stream()
             .sorted(

@@ -62,17 +62,17 @@ final class Stowing {
       return forest.assembly(line.rigId());
     }
     if (line.partId() != null) {
-      return piece(Objects.requireNonNull(parts.get(line.partId())));
+      return piece(Objects.requireNonNull(parts.get(line.partId())), line.quantity());
     }
     return piece(line.uuid(), line.item().orElseThrow());
   }
 
   /** Under the id that it has within a rig, so that it is the same thing wherever it stands. */
-  private Piece piece(Part part) {
+  private Piece piece(Part part, int quantity) {
     PartMass mass = Objects.requireNonNull(masses.get(part.id()));
     String id = part.uuid().toString();
     kinds.put(id, kind(part));
-    return new Piece(id, part.code(), part.name(), mass.estimate(), mass.basis());
+    return new Piece(id, part.code(), part.name(), mass.each(quantity), mass.basis());
   }
 
   /** A thing of this line alone: two items of one name are two things, each with its own error. */

@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
 @Entity
 @Immutable
 @Table(name = "weighing_subject")
-class OnThePan {
+public class OnThePan {
 
   @Id
   @GeneratedValue(strategy = GenerationType.IDENTITY)
@@ -44,6 +44,15 @@ class OnThePan {
 
   @Column private @Nullable String piece;
 
+  @Column(name = "subject_revision")
+  private @Nullable Integer subjectRevision;
+
+  @Column(name = "scope_code")
+  private @Nullable String scopeCode;
+
+  @Column(nullable = false)
+  private boolean together;
+
   @Column(nullable = false)
   private boolean usable;
 
@@ -56,13 +65,28 @@ class OnThePan {
 
   protected OnThePan() {}
 
-  OnThePan(Weighing weighing, Subject subject) {
+  /**
+   * @param together whether other things lay on the pan with it
+   */
+  OnThePan(Weighing weighing, Placed placed, boolean together) {
     this.weighing = weighing;
     this.ledgerId = weighing.ledgerId();
-    this.kind = subject.kind();
-    this.subjectId = subject.id();
-    this.quantity = weighing.pieceCount();
-    this.usable = weighing.condition().saysTheMass();
+    this.kind = placed.subject().kind();
+    this.subjectId = placed.subject().id();
+    this.quantity = placed.quantity();
+    this.piece = placed.piece();
+    this.subjectRevision = placed.revision();
+    this.scopeCode = placed.scope();
+    this.together = together;
+    this.usable = weighing.condition().saysTheMass() && !together;
     this.weighedAt = weighing.weighedAt();
+  }
+
+  Weighing weighing() {
+    return weighing;
+  }
+
+  Placed placed() {
+    return new Placed(new Subject(kind, subjectId), quantity, piece, subjectRevision, scopeCode);
   }
 }

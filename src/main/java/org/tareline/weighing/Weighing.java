@@ -23,9 +23,11 @@ import java.util.UUID;
 import org.hibernate.annotations.Immutable;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
+import org.tareline.evidence.OutlierScreen;
 import org.tareline.evidence.Stated;
 import org.tareline.evidence.WeighingEvidence;
 import org.tareline.units.Mass;
+import org.tareline.units.Quantity;
 
 /**
  * One event on a scale. Never changed and never deleted; a wrong one is struck out and replaced.
@@ -85,6 +87,12 @@ public class Weighing {
   @Column
   private List<Reading> readings;
 
+  @ElementCollection
+  @CollectionTable(name = "before_reading", joinColumns = @JoinColumn(name = "weighing_id"))
+  @OrderColumn(name = "position")
+  @Column
+  private List<Reading> before;
+
   protected Weighing() {}
 
   Weighing(long ledgerId, Weighings.Read read, Instant enteredAt, long enteredBy) {
@@ -101,9 +109,14 @@ public class Weighing {
     this.weighedAt = read.weighedAt();
     this.enteredAt = enteredAt;
     this.enteredBy = enteredBy;
-    this.readings = new ArrayList<>();
-    read.readings()
-        .forEach(quantity -> readings.add(new Reading(ledgerId, quantity.mass(), quantity.text())));
+    this.readings = readings(read.readings());
+    this.before = readings(read.before());
+  }
+
+  private List<Reading> readings(List<Quantity> read) {
+    List<Reading> readings = new ArrayList<>();
+    read.forEach(quantity -> readings.add(new Reading(ledgerId, quantity.mass(), quantity.text())));
+    return readings;
   }
 
   long id() {
@@ -131,6 +144,14 @@ public class Weighing {
 
   public List<Reading> readings() {
     return List.copyOf(readings);
+  }
+
+  /**
+   * What the pan showed before the thing was sewn on; empty where it was weighed by itself. The
+   * mass is then the difference.
+   */
+  public List<Reading> before() {
+    return List.copyOf(before);
   }
 
   public Mass tare() {
@@ -164,7 +185,13 @@ public class Weighing {
 
   /** The mass of one piece, and how sure it is. */
   public Estimate estimate() {
-    return evidence().map(WeighingEvidence::estimate).orElseGet(this::asGoodAsItsTolerance);
+    if (scale == null) {
+      return asGoodAsItsTolerance();
+    }
+    Estimate after = evidence(scale).estimate();
+    return before.isEmpty()
+        ? after
+        : after.minus(evidenceBefore(scale).estimate()).dividedBy(pieceCount);
   }
 
   private Estimate asGoodAsItsTolerance() {
@@ -179,7 +206,7 @@ public class Weighing {
 
   /** (mean of the readings − tare) / count, half-even to the nanogram. */
   private Mass each() {
-    Mass gross = masses().stream().reduce(Mass.ZERO, Mass::plus);
+    Mass gross = masses(readings).stream().reduce(Mass.ZERO, Mass::plus);
     return Mass.fromGrams(
         gross
             .minus(tare().times(readings.size()))
@@ -190,16 +217,39 @@ public class Weighing {
                 RoundingMode.HALF_EVEN));
   }
 
-  /** The terms that make up its uncertainty; nothing where the scale was not recorded. */
-  public Optional<WeighingEvidence> evidence() {
+  /**
+   * Whether something is said of how well readings repeat; nothing where the scale was not
+   * recorded.
+   */
+  public Optional<Boolean> repeatabilityKnown() {
     return scale()
         .map(
-            s ->
-                WeighingEvidence.from(
-                    "weighing:" + uuid, masses(), tare(), pieceCount, s.instrument()));
+            on ->
+                evidence(on).repeatabilityKnown()
+                    && (before.isEmpty() || evidenceBefore(on).repeatabilityKnown()));
   }
 
-  private List<Mass> masses() {
+  /** The readings that stand apart from the others; they count all the same. */
+  public List<OutlierScreen.Flag> flagged() {
+    return OutlierScreen.of(masses(readings));
+  }
+
+  /** By difference, the pan is not shared out: what was there before weighs itself off. */
+  private WeighingEvidence evidence(Scale on) {
+    return WeighingEvidence.from(
+        "weighing:" + uuid,
+        masses(readings),
+        tare(),
+        before.isEmpty() ? pieceCount : 1,
+        on.instrument());
+  }
+
+  private WeighingEvidence evidenceBefore(Scale on) {
+    return WeighingEvidence.from(
+        "weighing:" + uuid + "/before", masses(before), Mass.ZERO, 1, on.instrument());
+  }
+
+  private static List<Mass> masses(List<Reading> readings) {
     return readings.stream().map(Reading::mass).toList();
   }
 }

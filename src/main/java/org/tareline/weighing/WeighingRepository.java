@@ -11,13 +11,16 @@ import org.springframework.data.repository.Repository;
 
 interface WeighingRepository extends Repository<Weighing, Long> {
 
-  /** A weighing, what stood on the pan, and why it was struck out if it was. */
+  /**
+   * A weighing, one thing that lay on the pan and how many did, and why it was struck out if it
+   * was.
+   */
   interface Row {
     Weighing getWeighing();
 
-    String getKind();
+    OnThePan getOnThePan();
 
-    long getSubjectId();
+    long getThings();
 
     @org.jspecify.annotations.Nullable
     String getVoidReason();
@@ -28,15 +31,15 @@ interface WeighingRepository extends Repository<Weighing, Long> {
   Optional<Weighing> findByLedgerIdAndUuid(long ledgerId, UUID uuid);
 
   /**
-   * The newest usable weighing that is not struck out, of each subject: pairs of subject and
-   * weighing. One index look-up a subject, however many weighings there are.
+   * The newest usable weighing that is not struck out, of each subject: pairs of subject and its
+   * place on the pan. One index look-up a subject, however many weighings there are.
    */
   @Query(
       nativeQuery = true,
       value =
           """
           select s.id, (
-            select p.weighing_id from weighing_subject p
+            select p.id from weighing_subject p
             where p.ledger_id = :ledgerId and p.kind = :kind and p.subject_id = s.id and p.usable = true
               and not exists (select 1 from weighing_void v where v.weighing_id = p.weighing_id)
             order by p.weighed_at desc, p.weighing_id desc
@@ -45,16 +48,80 @@ interface WeighingRepository extends Repository<Weighing, Long> {
           """)
   List<Object[]> newestUsable(long ledgerId, String kind, Long[] subjectIds);
 
+  /** The newest usable weighing that is not struck out, of each labelled piece of the subjects. */
+  @Query(
+      nativeQuery = true,
+      value =
+          """
+          select x.id from (
+            select p.id, row_number() over (
+              partition by p.subject_id, p.piece order by p.weighed_at desc, p.weighing_id desc) as place
+            from weighing_subject p
+            where p.ledger_id = :ledgerId and p.kind = :kind and p.subject_id in (:subjectIds)
+              and p.usable = true and p.piece is not null
+              and not exists (select 1 from weighing_void v where v.weighing_id = p.weighing_id)) x
+          where x.place = 1
+          """)
+  List<Object[]> newestOfPieces(long ledgerId, String kind, Collection<Long> subjectIds);
+
+  /**
+   * The newest dry weighing of several things, not struck out, of each subject: pairs of subject
+   * and weighing.
+   */
+  @Query(
+      nativeQuery = true,
+      value =
+          """
+          select s.id, (
+            select p.weighing_id from weighing_subject p
+            where p.ledger_id = :ledgerId and p.kind = :kind and p.subject_id = s.id and p.together = true
+              and exists (select 1 from weighing w where w.id = p.weighing_id and w.condition in ('dry', 'aired'))
+              and not exists (select 1 from weighing_void v where v.weighing_id = p.weighing_id)
+            order by p.weighed_at desc, p.weighing_id desc
+            fetch first 1 row only)
+          from unnest(cast(:subjectIds as bigint array)) as s(id)
+          """)
+  List<Object[]> newestTogether(long ledgerId, String kind, Long[] subjectIds);
+
+  @Query(
+      """
+      select distinct q.subjectId from OnThePan p join OnThePan q on q.weighing = p.weighing
+      where p.ledgerId = :ledgerId and p.kind = :kind and p.subjectId in :subjectIds and p.together = true
+        and q.kind = :kind
+        and not exists (select v.weighingId from Voiding v where v.weighingId = p.weighing.id)
+      """)
+  List<Long> companions(long ledgerId, String kind, Collection<Long> subjectIds);
+
+  @Query(
+      """
+      select distinct p from OnThePan p join fetch p.weighing w left join fetch w.scale
+      left join fetch w.readings left join fetch w.before
+      where p.ledgerId = :ledgerId and p.id in :ids
+      """)
+  List<OnThePan> pans(long ledgerId, Collection<Long> ids);
+
+  /** All that lay on the pan in these weighings. */
+  @Query(
+      """
+      select distinct p from OnThePan p join fetch p.weighing w left join fetch w.scale
+      left join fetch w.readings left join fetch w.before
+      where p.ledgerId = :ledgerId and w.id in :weighingIds
+      order by p.id
+      """)
+  List<OnThePan> onThePan(long ledgerId, Collection<Long> weighingIds);
+
   @Query(
       """
       select distinct w from Weighing w left join fetch w.scale left join fetch w.readings
+      left join fetch w.before
       where w.ledgerId = :ledgerId and w.id in :ids
       """)
   List<Weighing> withReadings(long ledgerId, Collection<Long> ids);
 
   @Query(
       """
-      select w as weighing, p.kind as kind, p.subjectId as subjectId, v.reason as voidReason
+      select w as weighing, p as onThePan, v.reason as voidReason,
+        (select count(q.id) from OnThePan q where q.weighing = w) as things
       from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
       where p.ledgerId = :ledgerId and p.kind = :kind and p.subjectId = :subjectId
       order by p.weighedAt desc, w.id desc
@@ -63,7 +130,8 @@ interface WeighingRepository extends Repository<Weighing, Long> {
 
   @Query(
       """
-      select w as weighing, p.kind as kind, p.subjectId as subjectId, v.reason as voidReason
+      select w as weighing, p as onThePan, v.reason as voidReason,
+        (select count(q.id) from OnThePan q where q.weighing = w) as things
       from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
       where w.ledgerId = :ledgerId and w.enteredAt >= :since
       order by w.enteredAt desc, w.id desc
@@ -72,9 +140,22 @@ interface WeighingRepository extends Repository<Weighing, Long> {
 
   @Query(
       """
-      select w as weighing, p.kind as kind, p.subjectId as subjectId, v.reason as voidReason
+      select w as weighing, p as onThePan, v.reason as voidReason,
+        (select count(q.id) from OnThePan q where q.weighing = w) as things
       from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
       where w.ledgerId = :ledgerId and w.uuid = :uuid
+      order by p.id
       """)
   List<Row> row(long ledgerId, UUID uuid);
+
+  /** Weighings of a subject whole under a scope that stand, the dry ones first, newest first. */
+  @Query(
+      """
+      select w as weighing, p as onThePan, v.reason as voidReason, cast(1 as long) as things
+      from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
+      where p.ledgerId = :ledgerId and p.kind = :kind and p.subjectId = :subjectId
+        and p.scopeCode = :scope and v.weighingId is null
+      order by p.usable desc, p.weighedAt desc, w.id desc
+      """)
+  List<Row> whole(long ledgerId, String kind, long subjectId, String scope, Limit limit);
 }

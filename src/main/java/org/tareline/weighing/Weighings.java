@@ -14,7 +14,10 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
@@ -49,6 +52,8 @@ public class Weighings {
    * A weighing as somebody typed it. A bare number is in the unit of the scale.
    *
    * @param scale the scale's code; may be left out where a tolerance is given instead
+   * @param before readings of what a thing was sewn onto, before it was; none where it lies on the
+   *     pan by itself
    * @param tolerance how sure the weight is where the scale was not recorded, such as {@code 2 g}
    * @param weighedAt an ISO 8601 date, or date and time, with or without an offset; now when left
    *     out
@@ -57,11 +62,18 @@ public class Weighings {
       @Nullable String scale,
       @Nullable String tolerance,
       @Nullable List<@Nullable String> readings,
+      @Nullable List<@Nullable String> before,
       @Nullable String tare,
       @Nullable String count,
       @Nullable String condition,
       @Nullable String weighedAt,
-      @Nullable String note) {}
+      @Nullable String note) {
+
+    /** The same on another scale. */
+    public Entry on(String scaleCode) {
+      return new Entry(scaleCode, null, readings, before, tare, count, condition, weighedAt, note);
+    }
+  }
 
   /** An entry that could be read. */
   record Read(
@@ -69,6 +81,7 @@ public class Weighings {
       @Nullable Mass tolerance,
       @Nullable String toleranceTyped,
       List<Quantity> readings,
+      List<Quantity> before,
       Mass tare,
       @Nullable String tareTyped,
       int count,
@@ -77,11 +90,33 @@ public class Weighings {
       Instant weighedAt) {}
 
   /**
-   * A weighing with its subject.
+   * A weighing with one thing that lay on the pan.
    *
+   * @param things how many things lay there, this one among them
    * @param voidReason why it was struck out; null while it stands
    */
-  public record Logged(Weighing weighing, Subject subject, @Nullable String voidReason) {}
+  public record Logged(Weighing weighing, Placed placed, int things, @Nullable String voidReason) {
+
+    public Subject subject() {
+      return placed.subject();
+    }
+
+    /** Whether other things lay on the pan, so that the weighing says their sum. */
+    public boolean together() {
+      return things > 1;
+    }
+  }
+
+  /**
+   * The newest that says what a subject weighs.
+   *
+   * @param pieces where that is one of several pieces weighed one by one: the newest weighing of
+   *     each, by its label; else empty
+   */
+  public record Newest(Weighing weighing, SortedMap<String, Weighing> pieces) {}
+
+  /** A weighing of several things at once, with all of them. */
+  public record Together(Weighing weighing, List<Placed> things) {}
 
   private final WeighingRepository weighings;
   private final PanRepository pans;
@@ -112,11 +147,15 @@ public class Weighings {
         member.ledgerId(), readEntry(member, entry, faults), now(), member.accountId());
   }
 
-  /** Keeps a weighing that was read without a fault. */
+  /**
+   * Keeps a weighing that was read without a fault.
+   *
+   * @param things what lay on the pan, 1 or more
+   */
   @Transactional
-  public Weighing log(Weighing read, Subject subject) {
+  public Weighing log(Weighing read, List<Placed> things) {
     Weighing kept = weighings.save(read);
-    pans.save(new OnThePan(kept, subject));
+    things.forEach(placed -> pans.save(new OnThePan(kept, placed, things.size() > 1)));
     return kept;
   }
 
@@ -139,39 +178,120 @@ public class Weighings {
       throw Refusal.of(Refusal.Kind.CONFLICT, "", "This weighing has been struck out already.");
     }
     voidings.save(new Voiding(weighing, readReason, now(), member.accountId()));
-    Subject subject = get(member, uuid).subject();
-    return new Logged(weighing, subject, readReason);
+    return get(member, uuid);
   }
 
+  /** A weighing, with the first thing that lay on the pan. */
   public Logged get(Member member, UUID uuid) {
-    return logged(member, weighings.row(member.ledgerId(), uuid)).stream()
-        .findFirst()
-        .orElseThrow(() -> new NotThere("weighing"));
+    return things(member, uuid).get(0);
+  }
+
+  /**
+   * A weighing, once for each thing that lay on the pan.
+   *
+   * @throws NotThere if there is no such weighing
+   */
+  public List<Logged> things(Member member, UUID uuid) {
+    List<Logged> things = logged(member, weighings.row(member.ledgerId(), uuid));
+    if (things.isEmpty()) {
+      throw new NotThere("weighing");
+    }
+    return things;
   }
 
   /**
    * The newest weighing of each subject that may say what it weighs; a subject that has none is
    * left out.
    */
-  public Map<Long, Weighing> newestUsable(Member member, String kind, Collection<Long> subjectIds) {
+  public Map<Long, Newest> newestUsable(Member member, String kind, Collection<Long> subjectIds) {
     if (subjectIds.isEmpty()) {
       return Map.of();
     }
-    Map<Long, Long> subjectOfWeighing = new HashMap<>();
-    Long[] distinct = new LinkedHashSet<>(subjectIds).toArray(Long[]::new);
-    for (Object[] pair : weighings.newestUsable(member.ledgerId(), kind, distinct)) {
+    List<OnThePan> newest =
+        pans(member, weighings.newestUsable(member.ledgerId(), kind, distinct(subjectIds)), 1);
+    List<Long> inPieces =
+        newest.stream()
+            .map(OnThePan::placed)
+            .filter(placed -> placed.piece() != null)
+            .map(placed -> placed.subject().id())
+            .toList();
+    Map<Long, SortedMap<String, Weighing>> pieces = new HashMap<>();
+    if (!inPieces.isEmpty()) {
+      for (OnThePan on :
+          pans(member, weighings.newestOfPieces(member.ledgerId(), kind, inPieces), 0)) {
+        Placed placed = on.placed();
+        pieces
+            .computeIfAbsent(placed.subject().id(), any -> new TreeMap<>())
+            .put(String.valueOf(placed.piece()), on.weighing());
+      }
+    }
+    Map<Long, Newest> found = new HashMap<>();
+    for (OnThePan on : newest) {
+      long subject = on.placed().subject().id();
+      found.put(subject, new Newest(on.weighing(), pieces.getOrDefault(subject, new TreeMap<>())));
+    }
+    return found;
+  }
+
+  /**
+   * The newest dry weighing in which each subject lay on the pan with other things; a subject that
+   * has none is left out.
+   */
+  public Map<Long, Together> newestTogether(
+      Member member, String kind, Collection<Long> subjectIds) {
+    Map<Long, Long> weighingOf = new HashMap<>();
+    for (Object[] pair : weighings.newestTogether(member.ledgerId(), kind, distinct(subjectIds))) {
       if (pair[1] != null) {
-        subjectOfWeighing.put(((Number) pair[1]).longValue(), ((Number) pair[0]).longValue());
+        weighingOf.put(number(pair[0]), number(pair[1]));
       }
     }
-    Map<Long, Weighing> newest = new HashMap<>();
-    for (Weighing weighing : withReadings(member, subjectOfWeighing.keySet())) {
-      Long subject = subjectOfWeighing.get(weighing.id());
-      if (subject != null) {
-        newest.put(subject, weighing);
-      }
+    if (weighingOf.isEmpty()) {
+      return Map.of();
     }
-    return newest;
+    Map<Long, List<OnThePan>> onPan =
+        weighings.onThePan(member.ledgerId(), weighingOf.values()).stream()
+            .collect(Collectors.groupingBy(on -> on.weighing().id()));
+    Map<Long, Together> found = new HashMap<>();
+    weighingOf.forEach(
+        (subject, weighing) -> {
+          List<OnThePan> things = onPan.getOrDefault(weighing, List.of());
+          found.put(
+              subject,
+              new Together(
+                  things.get(0).weighing(), things.stream().map(OnThePan::placed).toList()));
+        });
+    return found;
+  }
+
+  /** What lay on the pan together with one of these, in weighings that stand. */
+  public List<Long> companions(Member member, String kind, Collection<Long> subjectIds) {
+    return weighings.companions(member.ledgerId(), kind, subjectIds);
+  }
+
+  /**
+   * The newest weighing of a rig with what a scope counts of it, that is not struck out: a dry or
+   * an aired one, else the newest of any condition.
+   */
+  public Optional<Logged> newestWhole(Member member, long rigId, String scope) {
+    return logged(
+            member, weighings.whole(member.ledgerId(), Subject.RIG, rigId, scope, Limit.of(1)))
+        .stream()
+        .findFirst();
+  }
+
+  private static Long[] distinct(Collection<Long> ids) {
+    return new LinkedHashSet<>(ids).toArray(Long[]::new);
+  }
+
+  private static long number(Object column) {
+    return ((Number) column).longValue();
+  }
+
+  /** Loads what rows of ids name, scales and readings with them; the ids stand in that column. */
+  private List<OnThePan> pans(Member member, List<Object[]> rows, int column) {
+    List<Long> ids =
+        rows.stream().filter(row -> row[column] != null).map(row -> number(row[column])).toList();
+    return ids.isEmpty() ? List.of() : weighings.pans(member.ledgerId(), ids);
   }
 
   /** The weighings of a subject, newest first. */
@@ -194,7 +314,8 @@ public class Weighings {
             row ->
                 new Logged(
                     row.getWeighing(),
-                    new Subject(row.getKind(), row.getSubjectId()),
+                    row.getOnThePan().placed(),
+                    (int) row.getThings(),
                     row.getVoidReason()))
         .toList();
   }
@@ -231,39 +352,11 @@ public class Weighings {
     }
     Unit unit = scale == null ? Unit.GRAM : scale.unit();
 
-    List<Quantity> readings = new ArrayList<>();
-    List<@Nullable String> typedReadings = entry.readings() == null ? List.of() : entry.readings();
-    if (typedReadings.isEmpty()) {
+    if (entry.readings() == null || entry.readings().isEmpty()) {
       faults.add("readings", "Give at least one reading, such as 118 g.");
-    } else if (typedReadings.size() > MOST_READINGS) {
-      faults.add(
-          "readings",
-          "Give at most " + MOST_READINGS + " readings; there are " + typedReadings.size() + ".");
-    } else {
-      for (int i = 0; i < typedReadings.size(); i++) {
-        String field = "readings[" + i + "]";
-        String typed = faults.text(field, typedReadings.get(i), "a reading, such as 118 g", 200);
-        Quantity reading =
-            typed.isEmpty() || typed.length() > 200
-                ? null
-                : faults.read(field, () -> Quantity.read(typed, Kind.MASS, unit).positive());
-        if (reading == null) {
-          continue;
-        }
-        readings.add(reading);
-        if (scale != null && reading.mass().compareTo(scale.capacity()) > 0) {
-          faults.add(
-              field,
-              "The scale "
-                  + scale.code()
-                  + " ends at "
-                  + scale.capacityTyped()
-                  + "; read "
-                  + typed
-                  + ".");
-        }
-      }
     }
+    List<Quantity> readings = readings("readings", entry.readings(), scale, faults);
+    List<Quantity> before = readings("before", entry.before(), scale, faults);
 
     String tareTyped = faults.optionalText("tare", entry.tare(), "the tare", 200);
     Quantity readTare =
@@ -271,15 +364,24 @@ public class Weighings {
             ? null
             : faults.read("tare", () -> Quantity.read(tareTyped, Kind.MASS, unit).notNegative());
     Mass tare = readTare == null ? Mass.ZERO : readTare.mass();
-    if (faults.none()) {
-      Mass sum = readings.stream().map(Quantity::mass).reduce(Mass.ZERO, Mass::plus);
-      if (sum.compareTo(tare.times(readings.size())) <= 0) {
+    if (!before.isEmpty() && tareTyped != null) {
+      faults.add("tare", "Leave the tare out: what was on the pan before weighs itself off.");
+    }
+    if (!before.isEmpty() && toleranceTyped != null) {
+      faults.add("before", "Name the scale: a difference is no surer than its readings.");
+    }
+    if (faults.none() && !before.isEmpty()) {
+      // Means compared as fractions, so that nothing is rounded: sum/n against sum/m.
+      if (sum(readings).times(before.size()).compareTo(sum(before).times(readings.size())) <= 0) {
         faults.add(
-            "tare",
-            "Give a tare below the reading: "
-                + tareTyped
-                + " leaves nothing for what was weighed.");
+            "before",
+            "The readings before are not below those after: nothing is left for what was sewn on.");
       }
+    }
+    if (faults.none() && sum(readings).compareTo(tare.times(readings.size())) <= 0) {
+      faults.add(
+          "tare",
+          "Give a tare below the reading: " + tareTyped + " leaves nothing for what was weighed.");
     }
 
     int count =
@@ -303,12 +405,59 @@ public class Weighings {
         tolerance,
         toleranceTyped,
         readings,
+        before,
         tare,
         tareTyped,
         count,
         condition,
         note,
         weighedAt);
+  }
+
+  private static Mass sum(List<Quantity> readings) {
+    return readings.stream().map(Quantity::mass).reduce(Mass.ZERO, Mass::plus);
+  }
+
+  private static List<Quantity> readings(
+      String name,
+      @Nullable List<@Nullable String> typedReadings,
+      @Nullable Scale scale,
+      Faults faults) {
+    List<Quantity> readings = new ArrayList<>();
+    if (typedReadings == null) {
+      return readings;
+    }
+    if (typedReadings.size() > MOST_READINGS) {
+      faults.add(
+          name,
+          "Give at most " + MOST_READINGS + " readings; there are " + typedReadings.size() + ".");
+      return readings;
+    }
+    Unit unit = scale == null ? Unit.GRAM : scale.unit();
+    for (int i = 0; i < typedReadings.size(); i++) {
+      String field = name + "[" + i + "]";
+      String typed = faults.text(field, typedReadings.get(i), "a reading, such as 118 g", 200);
+      Quantity reading =
+          typed.isEmpty() || typed.length() > 200
+              ? null
+              : faults.read(field, () -> Quantity.read(typed, Kind.MASS, unit).positive());
+      if (reading == null) {
+        continue;
+      }
+      readings.add(reading);
+      if (scale != null && reading.mass().compareTo(scale.capacity()) > 0) {
+        faults.add(
+            field,
+            "The scale "
+                + scale.code()
+                + " ends at "
+                + scale.capacityTyped()
+                + "; read "
+                + typed
+                + ".");
+      }
+    }
+    return readings;
   }
 
   private Instant time(Faults faults, @Nullable String typed) {
@@ -340,11 +489,5 @@ public class Weighings {
 
   private Instant now() {
     return clock.instant().truncatedTo(ChronoUnit.MICROS);
-  }
-
-  /** The usable weighing before this one in the order in which they count, if there is one. */
-  public Optional<Weighing> newestUsable(Member member, Subject subject) {
-    return Optional.ofNullable(
-        newestUsable(member, subject.kind(), List.of(subject.id())).get(subject.id()));
   }
 }

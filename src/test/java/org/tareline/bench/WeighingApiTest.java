@@ -222,7 +222,23 @@ class WeighingApiTest {
           {"part":"TP1","scale":"K1","readings":["118"],"condition":"moist"}             | #/condition  | moist
           {"part":"TP1","scale":"K1","readings":["118"],"weighedAt":"last Tuesday"}      | #/weighedAt  | last Tuesday
           {"part":"TP1","scale":"K1","readings":["118"],"tolerance":"2 g"}               | #/tolerance  | scale
-          {"rig":"RAIN","scale":"K1","readings":["236"]}                                 | #/rig        | not kept yet
+          {"rig":"NOPE","scale":"K1","readings":["236"]}                                 | #/rig        | no rig NOPE
+          {"part":"TP1","rig":"RAIN","scale":"K1","readings":["236"]}                    | #/rig        | not both
+          {"rig":"RAIN","scope":"all-of-it","scale":"K1","readings":["236"]}             | #/scope      | no scope all-of-it
+          {"rig":"RAIN","piece":"A","scale":"K1","readings":["236"]}                     | #/piece      | not of a rig
+          {"rig":"RAIN","before":["12"],"scale":"K1","readings":["236"]}                 | #/before     | weighed whole
+          {"part":"TP1","scope":"complete","scale":"K1","readings":["118"]}              | #/scope      | of a rig
+          {"part":"TP1","before":["118"],"scale":"K1","readings":["118"]}                | #/before     | not below
+          {"part":"TP1","before":["heavy"],"scale":"K1","readings":["118"]}              | #/before/0   | heavy
+          {"part":"TP1","before":["12"],"tare":"3","scale":"K1","readings":["118"]}      | #/tare       | weighs itself off
+          {"part":"TP1","before":["12"],"tolerance":"1 g","readings":["118"]}            | #/before     | Name the scale
+          {"part":"TP1","piece":"A","count":2,"scale":"K1","readings":["236"]}           | #/count      | by itself
+          {"parts":[{"part":"TP1"}],"scale":"K1","readings":["118"]}                     | #/parts      | two parts or more
+          {"parts":[],"scale":"K1","readings":["118"]}                                   | #/parts      | two parts or more
+          {"parts":[{"part":"TP1"},{"part":"TP1"}],"scale":"K1","readings":["118"]}      | #/parts/1/part     | once
+          {"parts":[{"part":"TP1"},{"part":"NOPE"}],"scale":"K1","readings":["118"]}     | #/parts/1/part     | no part NOPE
+          {"parts":[{"part":"TP1","quantity":0},{}],"scale":"K1","readings":["118"]}     | #/parts/0/quantity | from 1
+          {"part":"TP1","parts":[{"part":"TP1"},{}],"scale":"K1","readings":["118"]}     | #/parts      | one part, one rig
           """)
   void an_entry_that_cannot_be_right_is_refused_at_its_field_and_nothing_is_written(
       String entry, String pointer, String said) {

@@ -11,8 +11,8 @@ import org.tareline.part.Parts;
 import org.tareline.site.Faults;
 import org.tareline.testing.Answer;
 import org.tareline.testing.TestLedger;
+import org.tareline.weighing.Placed;
 import org.tareline.weighing.Scales;
-import org.tareline.weighing.Subject;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
@@ -97,10 +97,10 @@ final class Workshop {
     Weighing read =
         weighings.read(
             member,
-            new Weighings.Entry(scale, null, List.of(reading), null, null, null, null, null),
+            new Weighings.Entry(scale, null, List.of(reading), null, null, null, null, null, null),
             faults);
     faults.refuseIfAny();
-    return weighings.log(read, Subject.part(part.id()));
+    return weighings.log(read, List.of(Placed.part(part.id(), 1)));
   }
 
   /** Sends a new rig. */

@@ -9,8 +9,8 @@ import org.tareline.rig.Rigs;
 import org.tareline.site.Faults;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
+import org.tareline.weighing.Placed;
 import org.tareline.weighing.Scales;
-import org.tareline.weighing.Subject;
 import org.tareline.weighing.Weighings;
 
 /** Puts parts and rigs into a test's ledger, for trips to carry. */
@@ -52,9 +52,9 @@ final class Workshop {
         weighings.read(
             member,
             new Weighings.Entry(
-                "BENCH", null, List.of(reading), null, null, null, "2027-03-01", null),
+                "BENCH", null, List.of(reading), null, null, null, null, "2027-03-01", null),
             faults),
-        Subject.part(part.id()));
+        List.of(Placed.part(part.id(), 1)));
     faults.refuseIfAny();
     return part;
   }

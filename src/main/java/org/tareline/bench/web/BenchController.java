@@ -7,12 +7,14 @@ import java.time.Instant;
 import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -25,12 +27,17 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.bench.Bench;
 import org.tareline.evidence.Estimate;
+import org.tareline.evidence.Verdict;
 import org.tareline.ledger.Member;
 import org.tareline.part.GearSystem;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
 import org.tareline.rig.Moved;
+import org.tareline.rig.Rig;
+import org.tareline.rig.Rigs;
+import org.tareline.rig.Scopes;
+import org.tareline.rollup.Scope;
 import org.tareline.site.Figure;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.NotThere;
@@ -43,9 +50,11 @@ import org.tareline.units.Quantity;
 import org.tareline.units.Unit;
 import org.tareline.units.UnreadableQuantity;
 import org.tareline.weighing.Condition;
+import org.tareline.weighing.Placed;
 import org.tareline.weighing.Reading;
 import org.tareline.weighing.Scale;
 import org.tareline.weighing.Scales;
+import org.tareline.weighing.Subject;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
@@ -57,7 +66,16 @@ import org.tareline.weighing.Weighings;
 class BenchController {
 
   private static final Set<String> FIELDS_OF_MORE =
-      Set.of("tare", "count", "condition", "weighedAt", "tolerance", "note");
+      Set.of(
+          "before",
+          "tare",
+          "count",
+          "condition",
+          "weighedAt",
+          "tolerance",
+          "note",
+          "scope",
+          "piece");
 
   private static final String NOT_RECORDED = "";
   private static final int MOST_OF_TODAY = 15;
@@ -70,23 +88,30 @@ class BenchController {
       @Nullable String readings,
       @Nullable String scale,
       @Nullable String tolerance,
+      @Nullable String before,
       @Nullable String tare,
       @Nullable String count,
       @Nullable String condition,
       @Nullable String weighedAt,
       @Nullable String note,
+      @Nullable String scope,
+      @Nullable String piece,
       @Nullable String sure,
       @Nullable NewPart newPart,
       @Nullable NewScale newScale) {
 
-    static EntryForm empty(@Nullable String part, @Nullable String scale) {
+    static EntryForm of(@Nullable String thing, @Nullable String scope, @Nullable String scale) {
       return new EntryForm(
-          part, null, scale, null, null, null, "dry", null, null, null, null, null);
+          thing, null, scale, null, null, null, null, "dry", null, null, scope, null, null, null,
+          null);
     }
 
     /** Whether anything but part, reading and scale was said. */
     public boolean more() {
-      return said(tare)
+      return said(before)
+          || said(scope)
+          || said(piece)
+          || said(tare)
           || said(count)
           || said(note)
           || said(weighedAt)
@@ -103,17 +128,23 @@ class BenchController {
       @Nullable String readability,
       @Nullable String capacity) {}
 
-  /** What became of an entry, ready to be shown; kept in the session from the post to the page. */
+  /**
+   * What became of an entry, ready to be shown; kept in the session from the post to the page.
+   *
+   * @param things what was weighed, to link to; kind is in the plural, as in the address
+   * @param sentences what it means, beyond the mass itself
+   */
   record Answer(
-      String part,
-      String name,
+      List<Thing> things,
       String mass,
-      @Nullable String change,
+      List<String> sentences,
       List<Line> moved,
       int movedMore,
       List<String> notes,
       boolean struckOut)
       implements Serializable {
+
+    record Thing(String kind, String code, String name) implements Serializable {}
 
     record Line(String rig, String name, String before, String after, String change)
         implements Serializable {}
@@ -123,8 +154,7 @@ class BenchController {
   record Entered(
       String id,
       String time,
-      @Nullable String part,
-      String name,
+      List<Answer.Thing> things,
       String readings,
       String scale,
       String aside,
@@ -138,22 +168,47 @@ class BenchController {
 
   private final Bench bench;
   private final Parts parts;
+  private final Rigs rigs;
+  private final Scopes scopes;
   private final Scales scales;
   private final Weighings weighings;
   private final Clock clock;
 
-  BenchController(Bench bench, Parts parts, Scales scales, Weighings weighings, Clock clock) {
+  BenchController(
+      Bench bench,
+      Parts parts,
+      Rigs rigs,
+      Scopes scopes,
+      Scales scales,
+      Weighings weighings,
+      Clock clock) {
     this.bench = bench;
     this.parts = parts;
+    this.rigs = rigs;
+    this.scopes = scopes;
     this.scales = scales;
     this.weighings = weighings;
     this.clock = clock;
   }
 
+  /**
+   * The bench; a part or a rig, what is counted of it and the scale may be filled in by the
+   * address.
+   */
   @GetMapping("/")
-  String bench(Member member, @RequestParam(required = false) @Nullable String part, Model model) {
-    String lastUsed = scales.lastUsed(member).map(Scale::code).orElse(null);
-    return page(member, model, EntryForm.empty(part, lastUsed), List.of());
+  String bench(
+      Member member,
+      @RequestParam(required = false) @Nullable String part,
+      @RequestParam(required = false) @Nullable String rig,
+      @RequestParam(required = false) @Nullable String scope,
+      @RequestParam(required = false) @Nullable String scale,
+      Model model) {
+    String on =
+        scale != null && scales.find(member, scale).isPresent()
+            ? scale
+            : scales.lastUsed(member).map(Scale::code).orElse(null);
+    String counted = rig == null ? null : said(scope) ? scope : Scope.COMPLETE.code();
+    return page(member, model, EntryForm.of(rig == null ? part : rig, counted, on), List.of());
   }
 
   @PostMapping("/weighings")
@@ -187,9 +242,14 @@ class BenchController {
       throw new NotThere("weighing");
     }
     Bench.Outcome outcome = bench.strikeOut(member, uuid, reason);
-    if ("part".equals(from)) {
+    Bench.Whole whole = outcome.whole();
+    if ("part".equals(from) && !outcome.things().isEmpty()) {
       flash.addFlashAttribute("done", "The weighing was struck out: " + reason + ".");
-      return SeeOther.page("/parts/{code}", outcome.part().code());
+      return SeeOther.page("/parts/{code}", outcome.things().get(0).part().code());
+    }
+    if ("rig".equals(from) && whole != null) {
+      flash.addFlashAttribute("done", "The weighing was struck out: " + reason + ".");
+      return SeeOther.page("/rigs/{code}", whole.rig().code());
     }
     flash.addFlashAttribute("answer", answer(outcome, member.massStyle(), true));
     return SeeOther.page("/");
@@ -200,10 +260,16 @@ class BenchController {
     NewScale newScale = form.newScale();
     return new Bench.Entry(
         form.part(),
+        true,
+        null,
+        form.scope(),
+        null,
+        form.piece(),
         new Weighings.Entry(
             form.scale(),
             form.tolerance(),
             readings(form.readings()),
+            readings(form.before()),
             form.tare(),
             form.count(),
             form.condition(),
@@ -243,13 +309,14 @@ class BenchController {
     }
   }
 
-  /** The page has one field for all readings. */
+  /** The page has one field for all readings, and one for those before. */
   private static List<Fault> atFields(List<Fault> faults) {
     return faults.stream()
         .map(
             fault ->
-                fault.field().startsWith("readings[")
-                    ? new Fault("readings", fault.message())
+                fault.field().contains("[")
+                    ? new Fault(
+                        fault.field().substring(0, fault.field().indexOf('[')), fault.message())
                     : fault)
         .toList();
   }
@@ -295,6 +362,10 @@ class BenchController {
             new Choice(Condition.AIRED.word(), "aired for a day"),
             new Choice(Condition.DAMP.word(), "damp"),
             new Choice(Condition.WET.word(), "wet")));
+    List<Choice> counted = new ArrayList<>();
+    counted.add(new Choice("", "\u2013"));
+    scopes.all(member).forEach(scope -> counted.add(new Choice(scope.code(), scope.name())));
+    model.addAttribute("scopes", counted);
     model.addAttribute(
         "systems",
         java.util.Arrays.stream(GearSystem.values())
@@ -329,11 +400,14 @@ class BenchController {
     Instant midnight =
         ZonedDateTime.now(clock).toLocalDate().atStartOfDay(clock.getZone()).toInstant();
     List<Weighings.Logged> logged = weighings.enteredSince(member, midnight, MOST_OF_TODAY);
-    Map<Long, Part> named =
-        parts
-            .byIds(member, logged.stream().map(entry -> entry.subject().id()).distinct().toList())
-            .stream()
-            .collect(Collectors.toMap(Part::id, Function.identity()));
+    Map<UUID, List<Placed>> onPan = new LinkedHashMap<>();
+    logged.forEach(
+        entry ->
+            onPan
+                .computeIfAbsent(entry.weighing().uuid(), any -> new ArrayList<>())
+                .add(entry.placed()));
+    Map<Subject, Answer.Thing> named = named(member, logged);
+    logged = firstOfEach(logged);
     DateTimeFormatter clockTime =
         DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT).withZone(clock.getZone());
     List<Estimate> estimates = logged.stream().map(entry -> entry.weighing().estimate()).toList();
@@ -341,24 +415,72 @@ class BenchController {
     List<Entered> entered = new ArrayList<>();
     for (int i = 0; i < logged.size(); i++) {
       Weighing weighing = logged.get(i).weighing();
-      Part part = named.get(logged.get(i).subject().id());
       entered.add(
           new Entered(
               weighing.uuid().toString(),
               clockTime.format(weighing.enteredAt()),
-              part == null ? null : part.code(),
-              part == null ? "" : part.name(),
+              onPan.getOrDefault(weighing.uuid(), List.of()).stream()
+                  .map(placed -> named.get(placed.subject()))
+                  .filter(Objects::nonNull)
+                  .toList(),
               weighing.readings().stream().map(Reading::typed).collect(Collectors.joining("; ")),
               weighing.scale().map(Scale::code).orElse("not recorded"),
-              aside(weighing),
+              aside(logged.get(i)),
               Figure.of(estimates.get(i), member.massStyle(), decimals),
               logged.get(i).voidReason()));
     }
     return entered;
   }
 
-  private static String aside(Weighing weighing) {
+  /** A weighing of several things stands in as many rows; the page shows it once. */
+  private static List<Weighings.Logged> firstOfEach(List<Weighings.Logged> logged) {
+    Map<UUID, Weighings.Logged> first = new LinkedHashMap<>();
+    logged.forEach(entry -> first.putIfAbsent(entry.weighing().uuid(), entry));
+    return List.copyOf(first.values());
+  }
+
+  private Map<Subject, Answer.Thing> named(Member member, List<Weighings.Logged> logged) {
+    Map<Subject, Answer.Thing> named = new HashMap<>();
+    parts
+        .byIds(member, ids(logged, Subject.PART))
+        .forEach(part -> named.put(Subject.part(part.id()), thing(part)));
+    rigs.byIds(member, ids(logged, Subject.RIG))
+        .forEach(rig -> named.put(Subject.rig(rig.id()), thing(rig)));
+    return named;
+  }
+
+  private static List<Long> ids(List<Weighings.Logged> logged, String kind) {
+    return logged.stream()
+        .map(Weighings.Logged::subject)
+        .filter(subject -> subject.kind().equals(kind))
+        .map(Subject::id)
+        .distinct()
+        .toList();
+  }
+
+  private static Answer.Thing thing(Part part) {
+    return new Answer.Thing("parts", part.code(), part.name());
+  }
+
+  private static Answer.Thing thing(Rig rig) {
+    return new Answer.Thing("rigs", rig.code(), rig.name());
+  }
+
+  private static String aside(Weighings.Logged logged) {
+    Weighing weighing = logged.weighing();
     List<String> said = new ArrayList<>();
+    Placed placed = logged.placed();
+    if (placed.scope() != null) {
+      said.add(placed.scope());
+    }
+    if (placed.piece() != null) {
+      said.add("piece " + placed.piece());
+    }
+    if (!weighing.before().isEmpty()) {
+      said.add(
+          "before it "
+              + weighing.before().stream().map(Reading::typed).collect(Collectors.joining("; ")));
+    }
     weighing.tareTyped().ifPresent(tare -> said.add("tare " + tare));
     if (weighing.pieceCount() > 1) {
       said.add(weighing.pieceCount() + " together");
@@ -388,17 +510,59 @@ class BenchController {
   }
 
   private static Answer answer(Bench.Outcome outcome, MassStyle style, boolean struckOut) {
-    Estimate change = outcome.change();
-    Estimate now = struckOut ? outcome.after().estimate() : outcome.weighing().estimate();
+    Bench.Whole whole = outcome.whole();
+    List<Answer.Thing> things =
+        whole == null
+            ? outcome.things().stream().map(thing -> thing(thing.part())).toList()
+            : List.of(thing(whole.rig()));
+    Estimate now =
+        !struckOut || whole != null || things.size() > 1
+            ? outcome.weighing().estimate()
+            : outcome.things().get(0).after().estimate();
     return new Answer(
-        outcome.part().code(),
-        outcome.part().name(),
+        things,
         now == null ? "not weighed" : Figure.of(now, style).sentence(),
-        change == null ? null : sinceBefore(change, style),
+        struckOut ? List.of() : sentences(outcome, style),
         outcome.moved().stream().limit(MOST_MOVED).map(moved -> line(moved, style)).toList(),
         Math.max(0, outcome.moved().size() - MOST_MOVED),
         List.copyOf(outcome.notes()),
         struckOut);
+  }
+
+  private static List<String> sentences(Bench.Outcome outcome, MassStyle style) {
+    List<String> said = new ArrayList<>();
+    Weighing weighing = outcome.weighing();
+    Bench.Whole whole = outcome.whole();
+    if (whole != null) {
+      String parts = Figure.of(whole.parts().estimate(), style).sentence();
+      if (whole.parts().atLeast()) {
+        said.add(
+            "Its parts come to at least "
+                + parts
+                + ": of some nothing is known yet, so the two cannot be compared.");
+      } else {
+        Estimate residual = whole.residual(weighing);
+        boolean agrees = Verdict.of(residual) == Verdict.UNDECIDED;
+        said.add(
+            "Its parts come to "
+                + parts
+                + "; whole minus parts is "
+                + Figure.of(residual, style).sentence()
+                + (agrees ? ": they agree." : ": they do not agree."));
+      }
+      return said;
+    }
+    for (Bench.Weighed thing : outcome.things()) {
+      Estimate change = thing.change(weighing);
+      String of = outcome.things().size() == 1 ? "" : thing.part().code() + ": ";
+      if (change != null) {
+        said.add(of + sinceBefore(change, style));
+      } else if (outcome.things().size() > 1 && thing.counts(weighing)) {
+        Estimate left = thing.after().estimate();
+        said.add(of + (left == null ? "not known" : Figure.of(left, style).sentence()));
+      }
+    }
+    return said;
   }
 
   private static Answer.Line line(Moved moved, MassStyle style) {
@@ -421,7 +585,7 @@ class BenchController {
   private static String changed(Estimate change, MassStyle style) {
     String size =
         Figure.of(change.value().signum() < 0 ? change.times(-1) : change, style).sentence();
-    return switch (org.tareline.evidence.Verdict.of(change)) {
+    return switch (Verdict.of(change)) {
       case LIGHTER -> "lighter by " + size;
       case HEAVIER -> "heavier by " + size;
       case UNDECIDED ->

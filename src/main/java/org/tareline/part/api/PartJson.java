@@ -9,10 +9,12 @@ import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
+import org.tareline.evidence.Pieces;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.PartMass;
 import org.tareline.site.json.EstimateJson;
+import org.tareline.site.json.QuantityJson;
 import org.tareline.site.json.TermJson;
 import org.tareline.site.json.TypedQuantityJson;
 import org.tareline.units.Mass;
@@ -25,6 +27,7 @@ import org.tareline.weighing.json.WeighingJson;
  * @param stated left out where nothing is stated
  * @param fibre left out where it is not known
  * @param estimate of one piece; null where nothing is known
+ * @param pieces where pieces of it were weighed one by one
  * @param evidence every weighing, newest first, and then the stated mass; left out of lists
  * @param olderEvidence true, or left out: there are weighings older than those under evidence
  */
@@ -38,6 +41,7 @@ record PartJson(
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String note,
     int revision,
     @Nullable EstimateJson estimate,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable PiecesJson pieces,
     @JsonInclude(JsonInclude.Include.NON_NULL)
         @ArraySchema(schema = @Schema(oneOf = {WeighingJson.class, StatedEvidenceJson.class}))
         @Nullable List<Object> evidence,
@@ -58,6 +62,28 @@ record PartJson(
           ? null
           : new StatedJson(
               TypedQuantityJson.of(mass, typed, unit), part.statedToleranceTyped().orElse(null));
+    }
+  }
+
+  /**
+   * Pieces that were weighed one by one.
+   *
+   * @param weighed how many
+   * @param spread standard deviation of their masses; left out where one was weighed
+   */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record PiecesJson(int weighed, QuantityJson mean, @Nullable QuantityJson spread) {
+
+    static @Nullable PiecesJson of(PartMass mass, Unit unit) {
+      Pieces pieces = mass.pieces();
+      return pieces == null
+          ? null
+          : new PiecesJson(
+              pieces.weighed(),
+              QuantityJson.of(pieces.mean(), unit),
+              pieces.spreadInGrams().isEmpty()
+                  ? null
+                  : QuantityJson.ofComputedGrams(pieces.spreadInGrams().getAsDouble(), unit));
     }
   }
 
@@ -109,6 +135,7 @@ record PartJson(
         part.note().orElse(null),
         part.revision(),
         mass.estimate() == null ? null : estimate(mass.estimate(), mass.basis(), unit),
+        PiecesJson.of(mass, unit),
         evidence,
         olderEvidence);
   }

@@ -8,11 +8,12 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
+import org.tareline.evidence.Pieces;
 import org.tareline.evidence.Source;
-import org.tareline.evidence.WeighingEvidence;
 import org.tareline.ledger.Member;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
+import org.tareline.part.PartMass;
 import org.tareline.part.WhereUsed;
 import org.tareline.site.AsTyped;
 import org.tareline.site.Figure;
@@ -93,7 +94,7 @@ record PartPage(
         part.note().orElse(null),
         estimate == null ? null : Figure.of(estimate, style),
         whence(member, part, known, moments),
-        together(part, estimate, style),
+        together(part, known.mass(), style),
         secondReading(known.mass().weighing()),
         known.weighings().stream().map(logged -> weighed(known, logged, style, moments)).toList(),
         known.older(),
@@ -104,6 +105,15 @@ record PartPage(
 
   private static String whence(Member member, Part part, PartEvidence known, Moments moments) {
     Weighing weighing = known.mass().weighing();
+    Pieces pieces = known.mass().pieces();
+    if (pieces != null) {
+      return inPieces(member, pieces);
+    }
+    if (weighing != null && known.mass().remainder()) {
+      return "Not weighed by itself: on "
+          + moments.day(weighing.weighedAt())
+          + " it lay on the pan with others, and this is what they leave of the sum.";
+    }
     if (weighing != null) {
       int count = weighing.pieceCount();
       return "Weighed on "
@@ -127,6 +137,18 @@ record PartPage(
         : "Stated, and not weighed yet; " + statedWithin(member, part) + ".";
   }
 
+  private static String inPieces(Member member, Pieces pieces) {
+    MassStyle style = member.massStyle();
+    if (pieces.spreadInGrams().isEmpty()) {
+      return "One piece was weighed by itself; how unlike the others are is not known. Weigh a second one.";
+    }
+    Mass spread = Mass.fromGrams(pieces.spreadInGrams().getAsDouble());
+    return pieces.weighed()
+        + " pieces were weighed one by one; this is their mean. Their masses scatter about it by "
+        + style.text(spread, style.decimals(spread, 2))
+        + " (standard deviation), and a piece that was not weighed is off by as much.";
+  }
+
   private static String statedWithin(Member member, Part part) {
     return part.statedToleranceTyped()
         .map(typed -> "taken as good to " + within(typed) + ", as stated")
@@ -142,21 +164,20 @@ record PartPage(
     return shown.startsWith("±") ? shown : "± " + shown;
   }
 
-  private static @Nullable Figure together(
-      Part part, @Nullable Estimate estimate, MassStyle style) {
-    if (estimate == null || part.owned() < 2) {
+  private static @Nullable Figure together(Part part, PartMass mass, MassStyle style) {
+    if (part.owned() < 2) {
       return null;
     }
+    Estimate each = mass.each(part.owned());
     try {
-      return Figure.of(estimate.times(part.owned()), style);
+      return each == null ? null : Figure.of(each.times(part.owned()), style);
     } catch (ArithmeticException outOfRange) {
       return null;
     }
   }
 
   private static @Nullable String secondReading(@Nullable Weighing weighing) {
-    return weighing == null
-            || weighing.evidence().map(WeighingEvidence::repeatabilityKnown).orElse(true)
+    return weighing == null || weighing.repeatabilityKnown().orElse(true)
         ? null
         : "It was read once, and how well "
             + weighing.scale().map(scale -> scale.name()).orElse("the scale")
@@ -172,7 +193,7 @@ record PartPage(
         weighing.uuid().toString(),
         moments.minute(weighing.weighedAt()),
         Figure.of(estimate, style),
-        account(weighing),
+        account(logged),
         weighing.note().orElse(null),
         standing(logged, counts),
         counts,
@@ -180,15 +201,26 @@ record PartPage(
         terms(estimate, style));
   }
 
-  private static String account(Weighing weighing) {
+  private static String account(Weighings.Logged logged) {
+    Weighing weighing = logged.weighing();
     Unit unit = weighing.scale().map(Scale::unit).orElse(Unit.GRAM);
     return "Read "
         + weighing.readings().stream()
             .map(reading -> AsTyped.text(reading.typed(), unit))
             .collect(Collectors.joining(", "))
         + weighing.scale().map(scale -> " on " + scale.name()).orElse("; scale not recorded")
+        + (weighing.before().isEmpty()
+            ? ""
+            : "; before it was sewn on "
+                + weighing.before().stream()
+                    .map(reading -> AsTyped.text(reading.typed(), unit))
+                    .collect(Collectors.joining(", ")))
         + weighing.tareTyped().map(typed -> "; tare " + AsTyped.text(typed, unit)).orElse("")
         + (weighing.pieceCount() == 1 ? "" : "; " + weighing.pieceCount() + " alike together")
+        + (logged.placed().piece() == null ? "" : "; piece " + logged.placed().piece())
+        + (logged.together()
+            ? "; " + logged.things() + " things on the pan, this is their sum"
+            : "")
         + "; "
         + weighing.condition().word();
   }
@@ -199,6 +231,9 @@ record PartPage(
     }
     if (counts) {
       return "this one counts";
+    }
+    if (logged.together()) {
+      return "kept with each of them; it says their sum";
     }
     return logged.weighing().condition().saysTheMass()
         ? "a newer one counts"

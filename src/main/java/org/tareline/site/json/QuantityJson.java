@@ -25,7 +25,7 @@ public record QuantityJson(String value, String unit) {
   }
 
   /** A computed number of grams, which has no exact value to keep. */
-  static QuantityJson ofComputedGrams(double grams, Unit unit) {
+  public static QuantityJson ofComputedGrams(double grams, Unit unit) {
     BigDecimal inUnit =
         unit == Unit.GRAM
             ? new BigDecimal(grams)
