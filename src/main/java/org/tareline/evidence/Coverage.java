@@ -17,9 +17,12 @@ final class Coverage {
   /** Keeps a ν that is whole but for the rounding of doubles, such as 3.999999999999, whole. */
   private static final double SLACK = 1e-9;
 
+  /** The same to all digits of a double, for {@link #nearNormal}. */
+  private static final double Z = 1.959963984540054;
+
   /**
-   * Finding t takes microseconds and a table of rigs asks for the same few over and over. ν beyond
-   * this is rare and not kept, which bounds the memory.
+   * Finding t takes microseconds and a table of rigs asks for the same few over and over. Beyond
+   * this it is near enough to the normal distribution for a short series.
    */
   private static final int KEPT = 1_000;
 
@@ -42,7 +45,19 @@ final class Coverage {
       return NORMAL;
     }
     double whole = Math.max(1, Math.floor(degreesOfFreedom + SLACK));
-    return whole > KEPT ? t(whole) : FACTORS.computeIfAbsent((int) whole, Coverage::t);
+    return whole > KEPT ? nearNormal(whole) : FACTORS.computeIfAbsent((int) whole, Coverage::t);
+  }
+
+  /**
+   * The asymptotic series in 1/ν of Abramowitz and Stegun, Handbook of Mathematical Functions,
+   * 26.7.5; from memory, and held against the distribution itself by a test.
+   */
+  private static double nearNormal(double degreesOfFreedom) {
+    double z2 = Z * Z;
+    double first = Z * (z2 + 1) / 4;
+    double second = Z * ((5 * z2 + 16) * z2 + 3) / 96;
+    double third = Z * (((3 * z2 + 19) * z2 + 17) * z2 - 15) / 384;
+    return Z + (first + (second + third / degreesOfFreedom) / degreesOfFreedom) / degreesOfFreedom;
   }
 
   private static double t(double degreesOfFreedom) {

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Map;
+import org.apache.commons.statistics.distribution.TDistribution;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
@@ -57,6 +58,15 @@ class CoverageTest {
   @Test
   void manyDegreesOfFreedomComeDownToTheNormalDistribution() {
     assertThat(withDegreesOfFreedom(1e12).coverageFactor()).isCloseTo(1.959964, within(5e-7));
+  }
+
+  /** The series leaves out terms of the order of 1/ν⁴ and so of 1e-12. */
+  @ParameterizedTest
+  @ValueSource(doubles = {1_000, 1_001, 2_500, 40_000, 1e7})
+  void beyondAThousandTheSeriesIsTheDistribution(double degreesOfFreedom) {
+    assertThat(withDegreesOfFreedom(degreesOfFreedom).coverageFactor())
+        .isCloseTo(
+            TDistribution.of(degreesOfFreedom).inverseSurvivalProbability(0.025), within(1e-11));
   }
 
   @ParameterizedTest
