@@ -1,0 +1,91 @@
+package org.tareline.rollup;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.tareline.units.Mass;
+import org.tareline.units.Percent;
+
+/**
+ * A mass in the words of mass-properties control (ANSI/AIAA S-120A, from memory): the basic mass,
+ * the growth allowance for what is not weighed, their sum, the predicted mass, and the margin that
+ * is left to a target. Exact; an allowance is rounded half-even to the nanogram, once.
+ *
+ * @param basic the best that is known now, with no allowance
+ * @param growthAllowance Σ mass × the part allowed for its basis
+ * @param predicted basic + growth allowance
+ * @param target what it is to weigh at most; null where there is none
+ */
+public record MassStatement(
+    Mass basic, Mass growthAllowance, Mass predicted, @Nullable Mass target) {
+
+  private static final MathContext DIGITS = new MathContext(15, RoundingMode.HALF_EVEN);
+
+  /** So much, and the part of it that is allowed for growth. */
+  public record Item(Mass mass, Percent allowed) {}
+
+  /**
+   * Of these items.
+   *
+   * @throws ArithmeticException if the sum overflows
+   * @throws IllegalArgumentException if the target is not above nothing
+   */
+  public static MassStatement of(Collection<Item> items, @Nullable Mass target) {
+    if (target != null && target.signum() <= 0) {
+      throw new IllegalArgumentException("A target is above nothing, not " + target + ".");
+    }
+    Mass basic = Mass.ZERO;
+    BigDecimal allowance = BigDecimal.ZERO;
+    for (Item item : items) {
+      basic = basic.plus(item.mass());
+      allowance = allowance.add(item.mass().grams().multiply(item.allowed().fraction()));
+    }
+    Mass rounded = Mass.fromGrams(allowance);
+    return new MassStatement(basic, rounded, basic.plus(rounded), target);
+  }
+
+  /** Of what is known of a total; whether that is all of it, {@link RollUp#atLeast()} says. */
+  public static MassStatement of(RollUp rollUp, GrowthAllowance allowance, @Nullable Mass target) {
+    return of(items(rollUp.leaves(), allowance), target);
+  }
+
+  /** The leaves that have a mass, each with what is allowed for its basis. */
+  public static List<Item> items(Collection<Leaf> leaves, GrowthAllowance allowance) {
+    List<Item> items = new ArrayList<>();
+    for (Leaf leaf : leaves) {
+      if (leaf.estimate() != null && leaf.piece().basis() != null) {
+        items.add(new Item(leaf.estimate().value(), allowance.of(leaf.piece().basis())));
+      }
+    }
+    return items;
+  }
+
+  /** Target − predicted: below nothing where it is over. Null where there is no target. */
+  public @Nullable Mass margin() {
+    return target == null ? null : target.minus(predicted);
+  }
+
+  /** The margin in per cent of the target, to 15 digits; null where there is no target. */
+  public @Nullable BigDecimal marginOfTarget() {
+    return marginOf(target);
+  }
+
+  /**
+   * The margin in per cent of the predicted mass, to 15 digits; null where there is no target, or
+   * nothing is predicted.
+   */
+  public @Nullable BigDecimal marginOfPredicted() {
+    return marginOf(predicted);
+  }
+
+  private @Nullable BigDecimal marginOf(@Nullable Mass whole) {
+    Mass margin = margin();
+    return margin == null || whole == null || whole.signum() == 0
+        ? null
+        : margin.grams().movePointRight(2).divide(whole.grams(), DIGITS);
+  }
+}
