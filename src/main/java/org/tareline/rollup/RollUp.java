@@ -208,6 +208,24 @@ public final class RollUp {
         shareOfVariance(row, multiplicity));
   }
 
+  /** The distinct lines counted that hold an assembly. */
+  List<Row> nestedRows() {
+    return count.nodes().stream()
+        .flatMap(node -> node.rows.stream())
+        .filter(row -> row.nested != null && count.counts(row))
+        .toList();
+  }
+
+  /** How many of its content the whole holds by way of a row. */
+  long count(Row row) {
+    return count.of(row);
+  }
+
+  /** What is known of the mass of one of what a row holds, in grams. */
+  double grams(Row row) {
+    return mass(row) / 1e9;
+  }
+
   /** What the scope leaves out: the topmost lines, each of which takes along all it holds. */
   public List<Omission> omitted() {
     return count.omitted();
