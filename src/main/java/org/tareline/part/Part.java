@@ -101,6 +101,27 @@ public class Part {
     this.revision++;
   }
 
+  /** Is owned so many times from now on, as a new revision. */
+  void own(int owned) {
+    this.owned = owned;
+    this.revision++;
+  }
+
+  /** As an entry that says all that is kept of it. */
+  Parts.Read read() {
+    return new Parts.Read(
+        code,
+        name,
+        system(),
+        owned,
+        stated().orElse(null),
+        statedTyped,
+        statedHalfWidth == null ? null : new Mass(statedHalfWidth),
+        statedToleranceTyped,
+        fibre().orElse(null),
+        note);
+  }
+
   public long id() {
     return id;
   }

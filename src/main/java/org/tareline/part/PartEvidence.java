@@ -9,10 +9,11 @@ import org.tareline.weighing.Weighings;
  * @param mass by the best evidence there is
  * @param weighings newest first, those struck out included
  * @param older whether there are weighings older than these
+ * @param lent how many of those owned are lent
  * @param stated by the stated mass alone; unknown where none is stated
  */
 public record PartEvidence(
-    PartMass mass, List<Weighings.Logged> weighings, boolean older, PartMass stated) {
+    PartMass mass, List<Weighings.Logged> weighings, boolean older, int lent, PartMass stated) {
 
   /** Whether the mass comes from this weighing, be it of one piece among others. */
   public boolean counts(Weighings.Logged logged) {

@@ -39,6 +39,8 @@ public class Parts {
 
   static final String KIND = "part";
 
+  static final int MOST_OWNED = 1_000_000;
+
   /** More than this many weighings of one part are not shown at once. */
   private static final int MOST_EVIDENCE = 500;
 
@@ -78,12 +80,19 @@ public class Parts {
       @Nullable String note) {}
 
   private final PartRepository parts;
+  private final LifeEventRepository events;
   private final Weighings weighings;
   private final Revisions revisions;
   private final Clock clock;
 
-  Parts(PartRepository parts, Weighings weighings, Revisions revisions, Clock clock) {
+  Parts(
+      PartRepository parts,
+      LifeEventRepository events,
+      Weighings weighings,
+      Revisions revisions,
+      Clock clock) {
     this.parts = parts;
+    this.events = events;
     this.weighings = weighings;
     this.revisions = revisions;
     this.clock = clock;
@@ -232,6 +241,7 @@ public class Parts {
         mass(member, part),
         newest.stream().limit(MOST_EVIDENCE).toList(),
         newest.size() > MOST_EVIDENCE,
+        events.lent(member.ledgerId(), part.id()),
         part.statedMass(member.statedTolerance()));
   }
 
@@ -259,10 +269,7 @@ public class Parts {
    */
   @Transactional
   public Part change(Member member, String code, Entry entry, @Nullable Integer expected) {
-    Part part =
-        id(member, code)
-            .flatMap(id -> parts.lock(member.ledgerId(), id))
-            .orElseThrow(() -> new NotThere("part"));
+    Part part = locked(member, code);
     Revisions.guard("part " + part.code(), part.revision(), expected);
     Read read = read(member, entry, part);
     revisions.recode(member, KIND, part.id(), part.code(), read.code());
@@ -270,6 +277,19 @@ public class Parts {
     write(read.code(), parts::flush);
     revisions.keep(member, KIND, part.id(), part.revision(), read);
     return part;
+  }
+
+  /** The part with this code, for changing it: nobody else does until this transaction ends. */
+  Part locked(Member member, String code) {
+    return id(member, code)
+        .flatMap(id -> parts.lock(member.ledgerId(), id))
+        .orElseThrow(() -> new NotThere("part"));
+  }
+
+  /** Takes note that so many of a part are owned now; the earlier description is kept. */
+  void own(Member member, Part part, int owned) {
+    part.own(owned);
+    revisions.keep(member, KIND, part.id(), part.revision(), part.read());
   }
 
   /** Somebody may take a code between the look and the leap; the database is the last judge. */
@@ -296,7 +316,13 @@ public class Parts {
           "system",
           "Say hang, sleep, rain, pack, clothing, cook, water, food, light, repair, hygiene or other.");
     }
-    int owned = faults.wholeNumber("owned", entry.owned(), "how many are owned", 0, 1_000_000, 1);
+    int owned = faults.wholeNumber("owned", entry.owned(), "how many are owned", 0, MOST_OWNED, 1);
+    int lent = itself == null ? 0 : events.lent(member.ledgerId(), itself.id());
+    if (owned < lent) {
+      faults.conflict(
+          "owned",
+          "Give at least the " + lent + " that are lent, or note first that they were returned.");
+    }
     StatedEntry statedEntry = entry.stated() == null ? new StatedEntry(null, null) : entry.stated();
     String statedTyped =
         faults.optionalText("stated.mass", statedEntry.mass(), "the stated mass", 200);

@@ -1,11 +1,7 @@
 package org.tareline.weighing;
 
 import java.time.Clock;
-import java.time.DateTimeException;
 import java.time.Instant;
-import java.time.LocalDate;
-import java.time.LocalDateTime;
-import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -24,6 +20,7 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
 import org.tareline.site.Faults;
+import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
 import org.tareline.units.Kind;
@@ -399,7 +396,7 @@ public class Weighings {
       condition = known.orElse(Condition.DRY);
     }
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
-    Instant weighedAt = time(faults, entry.weighedAt());
+    Instant weighedAt = Moments.read(faults, "weighedAt", entry.weighedAt(), clock);
     return new Read(
         scale,
         tolerance,
@@ -458,33 +455,6 @@ public class Weighings {
       }
     }
     return readings;
-  }
-
-  private Instant time(Faults faults, @Nullable String typed) {
-    if (typed == null || typed.isBlank()) {
-      return now();
-    }
-    String text = typed.strip();
-    try {
-      Instant read =
-          text.length() == 10
-              ? LocalDate.parse(text).atStartOfDay(clock.getZone()).toInstant()
-              : text.matches(".*(Z|[+-]\\d\\d:?\\d\\d)")
-                  ? OffsetDateTime.parse(text).toInstant()
-                  : LocalDateTime.parse(text).atZone(clock.getZone()).toInstant();
-      if (read.isAfter(Instant.parse("1900-01-01T00:00:00Z"))
-          && read.isBefore(Instant.parse("2200-01-01T00:00:00Z"))) {
-        return read.truncatedTo(ChronoUnit.MICROS);
-      }
-    } catch (DateTimeException notATime) {
-      // said below
-    }
-    faults.add(
-        "weighedAt",
-        "Give the time as 2027-04-11 or 2027-04-11T19:30 or 2027-04-11T19:30:00+02:00; read \""
-            + Faults.shortened(text)
-            + "\".");
-    return now();
   }
 
   private Instant now() {

@@ -27,6 +27,7 @@ import org.tareline.weighing.json.WeighingJson;
  * @param stated left out where nothing is stated
  * @param fibre left out where it is not known
  * @param estimate of one piece; null where nothing is known
+ * @param lent how many of those owned are lent; left out where none are, and of lists
  * @param pieces where pieces of it were weighed one by one
  * @param evidence every weighing, newest first, and then the stated mass; left out of lists
  * @param olderEvidence true, or left out: there are weighings older than those under evidence
@@ -36,6 +37,7 @@ record PartJson(
     String name,
     String system,
     int owned,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Integer lent,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable StatedJson stated,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String fibre,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String note,
@@ -97,7 +99,7 @@ record PartJson(
 
   /** A part in a list. */
   static PartJson of(Part part, PartMass mass, Unit unit) {
-    return of(part, mass, null, null, unit);
+    return of(part, mass, 0, null, null, unit);
   }
 
   /** A part by itself. */
@@ -116,12 +118,13 @@ record PartJson(
               estimate(estimate, Basis.ESTIMATED, unit),
               TermJson.of(estimate, unit)));
     }
-    return of(part, known.mass(), evidence, known.older() ? true : null, unit);
+    return of(part, known.mass(), known.lent(), evidence, known.older() ? true : null, unit);
   }
 
   private static PartJson of(
       Part part,
       PartMass mass,
+      int lent,
       @Nullable List<Object> evidence,
       @Nullable Boolean olderEvidence,
       Unit unit) {
@@ -130,6 +133,7 @@ record PartJson(
         part.name(),
         part.system().word(),
         part.owned(),
+        lent == 0 ? null : lent,
         StatedJson.of(part, unit),
         part.fibre().map(Fibre::word).orElse(null),
         part.note().orElse(null),

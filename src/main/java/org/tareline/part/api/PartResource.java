@@ -45,7 +45,7 @@ class PartResource {
    * @param fibre what it is made of, where that is known: nylon, polyester, hmpe, cotton, wool or
    *     down
    */
-  @JsonIgnoreProperties({"revision", "estimate", "pieces", "evidence", "olderEvidence"})
+  @JsonIgnoreProperties({"lent", "revision", "estimate", "pieces", "evidence", "olderEvidence"})
   record PartRequest(
       @Nullable String code,
       @Nullable String name,

@@ -89,7 +89,7 @@ record PartPage(
         part.code(),
         part.name(),
         part.system().pageWords(),
-        part.owned() == 0 ? "none owned" : part.owned() + " owned",
+        owned(part, known.lent()),
         part.fibre().map(Fibre::pageWords).orElse(null),
         part.note().orElse(null),
         estimate == null ? null : Figure.of(estimate, style),
@@ -101,6 +101,13 @@ record PartPage(
         stated(member, part, known),
         uses.stream().map(PartPage::use).toList(),
         Weighings.REASONS_TO_STRIKE_OUT);
+  }
+
+  private static String owned(Part part, int lent) {
+    String owned = part.owned() == 0 ? "none owned" : part.owned() + " owned";
+    return lent == 0
+        ? owned
+        : owned + ", " + (part.owned() - lent) + " of " + part.owned() + " at hand";
   }
 
   private static String whence(Member member, Part part, PartEvidence known, Moments moments) {

@@ -1,0 +1,58 @@
+package org.tareline.part;
+
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.data.domain.Limit;
+import org.springframework.data.jpa.repository.Query;
+import org.springframework.data.repository.Repository;
+
+interface LifeEventRepository extends Repository<LifeEvent, Long> {
+
+  /** An event, and why it was struck out if it was. */
+  interface Row {
+    LifeEvent getEvent();
+
+    @Nullable String getVoidReason();
+  }
+
+  LifeEvent save(LifeEvent event);
+
+  Optional<LifeEvent> findByLedgerIdAndPartIdAndUuid(long ledgerId, long partId, UUID uuid);
+
+  @Query(
+      """
+      select e as event, v.reason as voidReason
+      from LifeEvent e left join LifeEventVoiding v on v.lifeEventId = e.id
+      where e.ledgerId = :ledgerId and e.partId = :partId
+      order by e.happenedAt desc, e.id desc
+      """)
+  List<Row> newestFirst(long ledgerId, long partId, Limit limit);
+
+  /** Those of these kinds that stand, oldest first. */
+  @Query(
+      """
+      select e from LifeEvent e
+      where e.ledgerId = :ledgerId and e.partId in :partIds and e.kind in :kinds
+        and not exists (select 1 from LifeEventVoiding v where v.lifeEventId = e.id)
+      order by e.happenedAt, e.id
+      """)
+  List<LifeEvent> standing(
+      long ledgerId, Collection<Long> partIds, Collection<LifeEvent.Kind> kinds);
+
+  /** How many pieces are lent by the events that stand. */
+  default int lent(long ledgerId, long partId) {
+    return Math.toIntExact(lent(ledgerId, partId, LifeEvent.Kind.LENT, LifeEvent.Kind.RETURNED));
+  }
+
+  @Query(
+      """
+      select coalesce(sum(case when e.kind = :lent then e.pieces else -e.pieces end), 0)
+      from LifeEvent e
+      where e.ledgerId = :ledgerId and e.partId = :partId and (e.kind = :lent or e.kind = :returned)
+        and not exists (select 1 from LifeEventVoiding v where v.lifeEventId = e.id)
+      """)
+  long lent(long ledgerId, long partId, LifeEvent.Kind lent, LifeEvent.Kind returned);
+}

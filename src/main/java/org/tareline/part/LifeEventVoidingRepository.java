@@ -1,0 +1,10 @@
+package org.tareline.part;
+
+import org.springframework.data.repository.Repository;
+
+interface LifeEventVoidingRepository extends Repository<LifeEventVoiding, Long> {
+
+  LifeEventVoiding save(LifeEventVoiding voiding);
+
+  boolean existsByLedgerIdAndLifeEventId(long ledgerId, long lifeEventId);
+}
