@@ -80,6 +80,7 @@ public class Bench {
   /**
    * What became of an entry.
    *
+   * @param estimate what the weighing says of the part, of the rig, or of all on the pan
    * @param things the parts that lay on the pan; empty of a rig
    * @param whole of a rig weighed whole; null of parts
    * @param moved the rigs whose totals moved
@@ -87,6 +88,7 @@ public class Bench {
    */
   public record Outcome(
       Weighing weighing,
+      Estimate estimate,
       List<Weighed> things,
       @Nullable Whole whole,
       List<Moved> moved,
@@ -201,6 +203,7 @@ public class Bench {
     Outcome outcome =
         new Outcome(
             weighing,
+            estimate(member, weighing, pan),
             pan.parts().stream().map(on -> weighed(on, before, after)).toList(),
             pan.whole(),
             rigs.moved(member, before, after),
@@ -250,6 +253,7 @@ public class Bench {
     Map<Long, PartMass> after = parts.masses(member, concerned);
     return new Outcome(
         kept.logged().weighing(),
+        kept.estimate(),
         pan.parts().stream().map(on -> weighed(on, before, after)).toList(),
         pan.whole(),
         rigs.moved(member, before, after),
@@ -260,11 +264,13 @@ public class Bench {
    * A weighing as it is kept.
    *
    * @param logged with the first thing that lay on the pan
+   * @param estimate what it says of the part, of the rig, or of all on the pan
    * @param things the parts that lay there, with what they weigh by all that is known; empty of a
    *     rig
    * @param whole of a rig weighed whole; null of parts
    */
-  public record Kept(Weighings.Logged logged, List<Weighed> things, @Nullable Whole whole) {
+  public record Kept(
+      Weighings.Logged logged, Estimate estimate, List<Weighed> things, @Nullable Whole whole) {
 
     /** Whether it is what the mass of a part comes from. */
     public boolean counts() {
@@ -286,25 +292,34 @@ public class Bench {
               .findFirst()
               .orElseThrow(() -> new NotThere("rig"));
       return new Kept(
-          logged.get(0), List.of(), whole(member, rig, scopes.get(member, first.scope())));
+          logged.get(0),
+          logged.get(0).weighing().estimate(),
+          List.of(),
+          whole(member, rig, scopes.get(member, first.scope())));
     }
     Map<Long, Part> named =
         parts.byIds(member, logged.stream().map(each -> each.subject().id()).toList()).stream()
             .collect(Collectors.toMap(Part::id, part -> part));
     Map<Long, PartMass> masses = parts.masses(member, named.values());
-    return new Kept(
-        logged.get(0),
+    List<PartOnPan> on =
         logged.stream()
             .filter(each -> named.containsKey(each.subject().id()))
             .map(
                 each ->
-                    weighed(
-                        new PartOnPan(
-                            Objects.requireNonNull(named.get(each.subject().id())), each.placed()),
-                        masses,
-                        masses))
-            .toList(),
+                    new PartOnPan(
+                        Objects.requireNonNull(named.get(each.subject().id())), each.placed()))
+            .toList();
+    return new Kept(
+        logged.get(0),
+        estimate(member, logged.get(0).weighing(), new Pan(on, null)),
+        on.stream().map(each -> weighed(each, masses, masses)).toList(),
         null);
+  }
+
+  private Estimate estimate(Member member, Weighing weighing, Pan pan) {
+    return pan.parts().size() == 1
+        ? parts.weighed(member, pan.parts().get(0).part(), weighing)
+        : weighing.estimate();
   }
 
   private Whole whole(Member member, Rig rig, Scope scope) {

@@ -175,34 +175,34 @@ public class Part {
    * What it weighs by the best evidence there is.
    *
    * @param newest its newest usable weighing, if it has one
-   * @param ledgerTolerance half-width of a stated mass without a tolerance of its own, as a
-   *     fraction of it
    */
-  PartMass mass(Weighings.@Nullable Newest newest, BigDecimal ledgerTolerance) {
+  PartMass mass(Weighings.@Nullable Newest newest, AirOfDay air) {
     if (newest == null) {
-      return statedMass(ledgerTolerance);
+      return statedMass(air.settings().statedTolerance());
     }
     if (newest.pieces().isEmpty()) {
-      return new PartMass(newest.weighing().estimate(), Basis.WEIGHED, newest.weighing());
+      return new PartMass(air.weighed(this, newest.weighing()), Basis.WEIGHED, newest.weighing());
     }
     Pieces pieces =
         Pieces.of(
             "part:" + uuid,
             code,
-            newest.pieces().values().stream().map(Weighing::estimate).toList());
+            newest.pieces().values().stream().map(each -> air.weighed(this, each)).toList());
     return new PartMass(pieces.each(1), Basis.WEIGHED, newest.weighing(), pieces, false);
   }
 
   /** What lay on the pan besides, and how many of it. */
-  record Beside(PartMass mass, int quantity) {}
+  record Beside(Part part, PartMass mass, int quantity) {}
 
   /**
-   * What is left for it of a weighing of several things, once the others are taken off.
+   * What is left for it of a weighing of several things, once the others are taken off. What the
+   * air of that day did to the others is in the sum and not in what they weigh, unless they were
+   * weighed in the same air.
    *
    * @param others what lay there besides
    * @return unknown where one of the others is, or where nothing is left
    */
-  PartMass remainder(Weighing together, int quantity, List<Beside> others) {
+  PartMass remainder(Weighing together, int quantity, List<Beside> others, AirOfDay air) {
     Estimate left = together.estimate();
     Basis basis = Basis.WEIGHED;
     for (Beside other : others) {
@@ -211,12 +211,15 @@ public class Part {
       if (each == null || otherBasis == null) {
         return PartMass.UNKNOWN;
       }
-      left = left.minus(each.times(other.quantity()));
+      Estimate all = each.times(other.quantity());
+      left = left.minus(all).plus(air.on(other.part(), together, all.value()));
       basis = Basis.of(basis, otherBasis);
     }
-    return left.value().signum() <= 0
-        ? PartMass.UNKNOWN
-        : new PartMass(left.dividedBy(quantity), basis, together, null, true);
+    if (left.value().signum() <= 0) {
+      return PartMass.UNKNOWN;
+    }
+    left = left.plus(air.on(this, together, left.value()));
+    return new PartMass(left.dividedBy(quantity), basis, together, null, true);
   }
 
   /** What it weighs by the stated mass alone, whether or not it was weighed. */

@@ -1,6 +1,10 @@
 package org.tareline.part;
 
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.UUID;
+import org.tareline.evidence.Estimate;
 import org.tareline.weighing.Weighings;
 
 /**
@@ -8,12 +12,23 @@ import org.tareline.weighing.Weighings;
  *
  * @param mass by the best evidence there is
  * @param weighings newest first, those struck out included
+ * @param estimates what each of them says, by its id: of the part, or of all on the pan together
  * @param older whether there are weighings older than these
  * @param lent how many of those owned are lent
  * @param stated by the stated mass alone; unknown where none is stated
  */
 public record PartEvidence(
-    PartMass mass, List<Weighings.Logged> weighings, boolean older, int lent, PartMass stated) {
+    PartMass mass,
+    List<Weighings.Logged> weighings,
+    Map<UUID, Estimate> estimates,
+    boolean older,
+    int lent,
+    PartMass stated) {
+
+  /** What a weighing says: of the part, or of all on the pan together. */
+  public Estimate estimate(Weighings.Logged logged) {
+    return Objects.requireNonNull(estimates.get(logged.weighing().uuid()));
+  }
 
   /** Whether the mass comes from this weighing, be it of one piece among others. */
   public boolean counts(Weighings.Logged logged) {

@@ -10,12 +10,14 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
+import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
 import org.tareline.ledger.Revisions;
@@ -30,6 +32,7 @@ import org.tareline.units.Tolerance;
 import org.tareline.units.Unit;
 import org.tareline.weighing.Placed;
 import org.tareline.weighing.Subject;
+import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
 /** The parts of a ledger, and what they weigh. */
@@ -175,7 +178,7 @@ public class Parts {
         weighings.newestUsable(member, Subject.PART, of.stream().map(Part::id).toList());
     Map<Long, PartMass> masses = new HashMap<>();
     for (Part part : of) {
-      masses.put(part.id(), part.mass(newest.get(part.id()), member.statedTolerance()));
+      masses.put(part.id(), part.mass(newest.get(part.id()), air(member)));
     }
     return masses;
   }
@@ -193,7 +196,10 @@ public class Parts {
             .map(placed -> placed.subject().id())
             .filter(id -> !unknown.containsKey(id))
             .collect(Collectors.toSet());
-    Map<Long, PartMass> known = byThemselves(member, byIds(member, others));
+    Map<Long, Part> beside =
+        byIds(member, others).stream().collect(Collectors.toMap(Part::id, part -> part));
+    Map<Long, PartMass> known = byThemselves(member, beside.values());
+    beside.putAll(unknown);
     Map<Long, PartMass> remainders = new HashMap<>();
     together.forEach(
         (id, weighed) -> {
@@ -203,16 +209,18 @@ public class Parts {
             if (placed.subject().id() == id) {
               quantity = placed.quantity();
             } else {
+              long other = placed.subject().id();
               rest.add(
                   new Part.Beside(
-                      known.getOrDefault(placed.subject().id(), PartMass.UNKNOWN),
+                      Objects.requireNonNull(beside.get(other)),
+                      known.getOrDefault(other, PartMass.UNKNOWN),
                       placed.quantity()));
             }
           }
           remainders.put(
               id,
               Objects.requireNonNull(unknown.get(id))
-                  .remainder(weighed.weighing(), quantity, rest));
+                  .remainder(weighed.weighing(), quantity, rest, air(member)));
         });
     return remainders;
   }
@@ -233,13 +241,39 @@ public class Parts {
     return masses(member, List.of(part)).getOrDefault(part.id(), PartMass.UNKNOWN);
   }
 
+  private AirOfDay air(Member member) {
+    return new AirOfDay(member.settings(), clock.getZone());
+  }
+
+  /** What a part weighs by one weighing of it, the air of its day with it. */
+  public Estimate weighed(Member member, Part part, Weighing weighing) {
+    return air(member).weighed(part, weighing);
+  }
+
+  /**
+   * What the air of the day of a weighing did to so much of a part that lay on the pan: an error,
+   * and no mass.
+   */
+  public Estimate airOn(Member member, Part part, Weighing weighing, Mass mass) {
+    return air(member).on(part, weighing, mass);
+  }
+
   /** What a part weighs, and all that is known about it. */
   public PartEvidence evidence(Member member, Part part) {
     List<Weighings.Logged> newest =
         weighings.historyOf(member, Subject.part(part.id()), MOST_EVIDENCE + 1);
+    List<Weighings.Logged> shown = newest.stream().limit(MOST_EVIDENCE).toList();
+    Map<UUID, Estimate> estimates = new HashMap<>();
+    for (Weighings.Logged logged : shown) {
+      Weighing weighing = logged.weighing();
+      estimates.put(
+          weighing.uuid(),
+          logged.together() ? weighing.estimate() : weighed(member, part, weighing));
+    }
     return new PartEvidence(
         mass(member, part),
-        newest.stream().limit(MOST_EVIDENCE).toList(),
+        shown,
+        estimates,
         newest.size() > MOST_EVIDENCE,
         events.lent(member.ledgerId(), part.id()),
         part.statedMass(member.statedTolerance()));

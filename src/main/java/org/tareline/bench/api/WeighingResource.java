@@ -226,7 +226,7 @@ class WeighingResource {
         whole == null ? null : whole.scope().code(),
         kept.logged().placed().revision(),
         parts(kept.things(), kept.logged().weighing()),
-        WeighingJson.of(kept.logged(), kept.counts(), AnswerUnit.ofMass(unit)));
+        WeighingJson.of(kept.logged(), kept.estimate(), kept.counts(), AnswerUnit.ofMass(unit)));
   }
 
   @PostMapping("/{id}/void")
@@ -284,7 +284,7 @@ class WeighingResource {
         whole == null ? null : whole.scope().code(),
         parts(outcome.things(), weighing),
         weighing.weighedAt().toString(),
-        EstimateJson.of(weighing.estimate(), Basis.WEIGHED, 0, List.of(), Unit.GRAM),
+        EstimateJson.of(outcome.estimate(), Basis.WEIGHED, 0, List.of(), Unit.GRAM),
         outcome.things().stream().anyMatch(thing -> thing.counts(weighing)),
         only == null ? null : estimate(only.before()),
         only == null ? null : orNull(only.change(weighing)),

@@ -406,11 +406,26 @@ class BenchController {
             onPan
                 .computeIfAbsent(entry.weighing().uuid(), any -> new ArrayList<>())
                 .add(entry.placed()));
-    Map<Subject, Answer.Thing> named = named(member, logged);
+    Map<Long, Part> ofParts =
+        parts.byIds(member, ids(logged, Subject.PART)).stream()
+            .collect(Collectors.toMap(Part::id, part -> part));
+    Map<Subject, Answer.Thing> named = new HashMap<>();
+    ofParts.forEach((id, part) -> named.put(Subject.part(id), thing(part)));
+    rigs.byIds(member, ids(logged, Subject.RIG))
+        .forEach(rig -> named.put(Subject.rig(rig.id()), thing(rig)));
     logged = firstOfEach(logged);
     DateTimeFormatter clockTime =
         DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT).withZone(clock.getZone());
-    List<Estimate> estimates = logged.stream().map(entry -> entry.weighing().estimate()).toList();
+    List<Estimate> estimates =
+        logged.stream()
+            .map(
+                entry -> {
+                  Part part = entry.together() ? null : ofParts.get(entry.subject().id());
+                  return part == null || !entry.subject().kind().equals(Subject.PART)
+                      ? entry.weighing().estimate()
+                      : parts.weighed(member, part, entry.weighing());
+                })
+            .toList();
     int decimals = Figure.decimals(estimates, member.massStyle());
     List<Entered> entered = new ArrayList<>();
     for (int i = 0; i < logged.size(); i++) {
@@ -437,16 +452,6 @@ class BenchController {
     Map<UUID, Weighings.Logged> first = new LinkedHashMap<>();
     logged.forEach(entry -> first.putIfAbsent(entry.weighing().uuid(), entry));
     return List.copyOf(first.values());
-  }
-
-  private Map<Subject, Answer.Thing> named(Member member, List<Weighings.Logged> logged) {
-    Map<Subject, Answer.Thing> named = new HashMap<>();
-    parts
-        .byIds(member, ids(logged, Subject.PART))
-        .forEach(part -> named.put(Subject.part(part.id()), thing(part)));
-    rigs.byIds(member, ids(logged, Subject.RIG))
-        .forEach(rig -> named.put(Subject.rig(rig.id()), thing(rig)));
-    return named;
   }
 
   private static List<Long> ids(List<Weighings.Logged> logged, String kind) {
@@ -517,7 +522,7 @@ class BenchController {
             : List.of(thing(whole.rig()));
     Estimate now =
         !struckOut || whole != null || things.size() > 1
-            ? outcome.weighing().estimate()
+            ? outcome.estimate()
             : outcome.things().get(0).after().estimate();
     return new Answer(
         things,

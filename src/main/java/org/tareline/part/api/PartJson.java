@@ -107,7 +107,10 @@ record PartJson(
     List<Object> evidence = new ArrayList<>();
     known
         .weighings()
-        .forEach(logged -> evidence.add(WeighingJson.of(logged, known.counts(logged), unit)));
+        .forEach(
+            logged ->
+                evidence.add(
+                    WeighingJson.of(logged, known.estimate(logged), known.counts(logged), unit)));
     StatedJson stated = StatedJson.of(part, unit);
     Estimate estimate = known.stated().estimate();
     if (stated != null && estimate != null) {

@@ -195,7 +195,7 @@ record PartPage(
       PartEvidence known, Weighings.Logged logged, MassStyle style, Moments moments) {
     Weighing weighing = logged.weighing();
     boolean counts = known.counts(logged);
-    Estimate estimate = weighing.estimate();
+    Estimate estimate = known.estimate(logged);
     return new Weighed(
         weighing.uuid().toString(),
         moments.minute(weighing.weighedAt()),

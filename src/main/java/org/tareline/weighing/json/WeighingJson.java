@@ -58,9 +58,12 @@ public record WeighingJson(
     List<FlaggedReadingJson> flaggedReadings,
     List<TermJson> terms) {
 
-  public static WeighingJson of(Weighings.Logged logged, boolean counts, Unit unit) {
+  /**
+   * @param estimate what it says of its subject
+   */
+  public static WeighingJson of(
+      Weighings.Logged logged, Estimate estimate, boolean counts, Unit unit) {
     Weighing weighing = logged.weighing();
-    Estimate estimate = weighing.estimate();
     return new WeighingJson(
         weighing.uuid().toString(),
         weighing.scale().map(Scale::code).orElse(null),
