@@ -37,6 +37,7 @@ final class EveryPage {
         "/trips/UPLAND-SEP/packing-list",
         "/scales",
         "/scales/BENCH",
+        "/weighing-well",
         "/account",
         "/settings");
   }
