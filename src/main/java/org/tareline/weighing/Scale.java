@@ -2,16 +2,31 @@ package org.tareline.weighing;
 
 import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
+import jakarta.persistence.FetchType;
 import jakarta.persistence.GeneratedValue;
 import jakarta.persistence.GenerationType;
 import jakarta.persistence.Id;
+import jakarta.persistence.OneToMany;
+import jakarta.persistence.OrderBy;
 import jakarta.persistence.Table;
+import jakarta.persistence.Transient;
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
+import org.hibernate.annotations.BatchSize;
 import org.hibernate.annotations.Immutable;
 import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.AccuracyClass;
 import org.tareline.evidence.Instrument;
+import org.tareline.evidence.Repeatability;
+import org.tareline.evidence.Span;
+import org.tareline.evidence.SpanFit;
 import org.tareline.site.Codes;
 import org.tareline.units.Mass;
 import org.tareline.units.Unit;
@@ -21,6 +36,9 @@ import org.tareline.units.Unit;
 @Immutable
 @Table(name = "scale")
 public class Scale {
+
+  /** Common practice, no source: a scale is checked once a year where nobody says otherwise. */
+  private static final int DAYS_BETWEEN_CHECKS = 365;
 
   @Id
   @GeneratedValue(strategy = GenerationType.IDENTITY)
@@ -71,8 +89,29 @@ public class Scale {
   @Column(name = "span_typed")
   private @Nullable String spanTyped;
 
+  @Column(name = "accuracy_class")
+  private @Nullable String accuracyClass;
+
+  @Column(name = "interval_ng")
+  private @Nullable Long interval;
+
+  @Column(name = "interval_typed")
+  private @Nullable String intervalTyped;
+
+  @Column(name = "check_every_days")
+  private @Nullable Integer checkEveryDays;
+
   @Column(name = "created_at", nullable = false)
   private Instant createdAt;
+
+  /** Oldest first. They come with the scale, for what it weighed hangs on them. */
+  @OneToMany(mappedBy = "scale", fetch = FetchType.EAGER)
+  @BatchSize(size = 50)
+  @OrderBy("checkedAt, id")
+  private List<ScaleCheck> checks = new ArrayList<>();
+
+  /** Found when first asked for: a table of weighings asks for the same few over and over. */
+  @Transient private final Map<UUID, SpanFit> fits = new HashMap<>();
 
   protected Scale() {}
 
@@ -90,12 +129,22 @@ public class Scale {
     this.repeatability = read.repeatability() == null ? null : read.repeatability().nanograms();
     this.repeatabilityTyped = read.repeatabilityTyped();
     this.spanHalfWidth = read.spanHalfWidth();
+    this.repeatabilityDegreesOfFreedom = read.repeatabilityDegreesOfFreedom();
     this.spanTyped = read.spanTyped();
+    AccuracyClass given = read.accuracyClass();
+    this.accuracyClass = given == null ? null : given.name();
+    this.interval = read.interval() == null ? null : read.interval().nanograms();
+    this.intervalTyped = read.intervalTyped();
+    this.checkEveryDays = read.checkEveryDays();
     this.createdAt = createdAt;
   }
 
   public long id() {
     return id;
+  }
+
+  long ledgerId() {
+    return ledgerId;
   }
 
   public String code() {
@@ -144,16 +193,103 @@ public class Scale {
     return spanTyped;
   }
 
-  /** The scale as the sources of error know it. */
-  public Instrument instrument() {
-    return new Instrument(
-        "scale:" + uuid,
-        name,
-        readability(),
-        repeatability(),
-        repeatabilityDegreesOfFreedom == null
-            ? Double.POSITIVE_INFINITY
-            : repeatabilityDegreesOfFreedom,
-        spanHalfWidth == null ? 0 : spanHalfWidth.doubleValue());
+  /** ν of the recorded repeatability; null where not known, counted as infinite. */
+  public @Nullable Integer repeatabilityDegreesOfFreedom() {
+    return repeatabilityDegreesOfFreedom;
+  }
+
+  /** What it is permitted by its accuracy class; nothing where none is stated. */
+  public Optional<Span.Permitted> permitted() {
+    return accuracyClass == null || interval == null
+        ? Optional.empty()
+        : Optional.of(
+            new Span.Permitted(
+                sourceId() + "/span", AccuracyClass.valueOf(accuracyClass), new Mass(interval)));
+  }
+
+  /** The verification interval of its accuracy class. */
+  public Optional<String> intervalTyped() {
+    return Optional.ofNullable(intervalTyped);
+  }
+
+  /** After how many days a check of its span is due again. */
+  public int checkEveryDays() {
+    return checkEveryDays == null ? DAYS_BETWEEN_CHECKS : checkEveryDays;
+  }
+
+  /** All its checks, oldest first, those struck out included. */
+  public List<ScaleCheck> checks() {
+    return List.copyOf(checks);
+  }
+
+  void checked(ScaleCheck check) {
+    checks.add(check);
+    checks.sort(Comparator.comparing(ScaleCheck::checkedAt).thenComparing(ScaleCheck::id));
+    fits.clear();
+  }
+
+  void struckOut(ScaleCheck check, String reason) {
+    check.struckOut(reason);
+    fits.clear();
+  }
+
+  /** The newest check of a kind that had been made by then and stands. */
+  public Optional<ScaleCheck> inForce(ScaleCheck.Kind kind, Instant at) {
+    for (int i = checks.size() - 1; i >= 0; i--) {
+      ScaleCheck check = checks.get(i);
+      if (check.kind() == kind && check.stands() && !check.checkedAt().isAfter(at)) {
+        return Optional.of(check);
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** The line through the points of a check of its span. */
+  public SpanFit fit(ScaleCheck check) {
+    return fits.computeIfAbsent(
+        check.uuid(), asked -> check.fit(readability(), repeatabilityAt(check.checkedAt())));
+  }
+
+  /** What a check of repeatability had found by then, else what is stated, else null. */
+  public @Nullable Repeatability repeatabilityAt(Instant at) {
+    Optional<ScaleCheck> check = inForce(ScaleCheck.Kind.REPEATABILITY, at);
+    if (check.isPresent()) {
+      return check.get().repeatability();
+    }
+    return repeatability == null
+        ? null
+        : new Repeatability(
+            sourceId() + "/repeatability",
+            new Mass(repeatability),
+            repeatabilityDegreesOfFreedom == null
+                ? Double.POSITIVE_INFINITY
+                : repeatabilityDegreesOfFreedom);
+  }
+
+  /**
+   * What a check of the span had found by then, else what its class permits, else what is stated.
+   */
+  public Span spanAt(Instant at) {
+    Optional<ScaleCheck> check = inForce(ScaleCheck.Kind.SPAN, at);
+    if (check.isPresent()) {
+      return fit(check.get()).span(sourceId() + "/check:" + check.get().uuid());
+    }
+    Optional<Span.Permitted> permitted = permitted();
+    return permitted.isPresent()
+        ? permitted.get()
+        : new Span.Stated(
+            sourceId() + "/span", spanHalfWidth == null ? 0 : spanHalfWidth.doubleValue());
+  }
+
+  /**
+   * The scale as the sources of error know it, with the checks that were in force at a moment: a
+   * later check changes nothing of what was weighed before.
+   */
+  public Instrument instrumentAt(Instant at) {
+    return new Instrument(name, readability(), repeatabilityAt(at), spanAt(at));
+  }
+
+  private String sourceId() {
+    return "scale:" + uuid;
   }
 }

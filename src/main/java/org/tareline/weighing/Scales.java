@@ -14,6 +14,7 @@ import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
+import org.tareline.evidence.AccuracyClass;
 import org.tareline.ledger.Member;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
@@ -33,7 +34,10 @@ public class Scales {
   /**
    * A scale as somebody typed it. A bare number is in grams.
    *
-   * @param spanTolerance such as {@code 0.1 %}
+   * @param spanTolerance such as {@code 0.1 %}; or else
+   * @param accuracyClass of OIML R 76, {@code I} to {@code IIII}, and
+   * @param verificationInterval its e, such as {@code 1 g}
+   * @param checkEvery after how many days a check is due again
    */
   public record Entry(
       @Nullable String code,
@@ -41,7 +45,23 @@ public class Scales {
       @Nullable String readability,
       @Nullable String capacity,
       @Nullable String repeatability,
-      @Nullable String spanTolerance) {}
+      @Nullable String repeatabilityDegreesOfFreedom,
+      @Nullable String spanTolerance,
+      @Nullable String accuracyClass,
+      @Nullable String verificationInterval,
+      @Nullable String checkEvery) {
+
+    /** What stands on most scales and in their leaflets. */
+    public Entry(
+        @Nullable String code,
+        @Nullable String name,
+        @Nullable String readability,
+        @Nullable String capacity,
+        @Nullable String repeatability,
+        @Nullable String spanTolerance) {
+      this(code, name, readability, capacity, repeatability, null, spanTolerance, null, null, null);
+    }
+  }
 
   /**
    * What a scale was used for.
@@ -61,8 +81,16 @@ public class Scales {
       String capacityTyped,
       @Nullable Mass repeatability,
       @Nullable String repeatabilityTyped,
+      @Nullable Integer repeatabilityDegreesOfFreedom,
       @Nullable BigDecimal spanHalfWidth,
-      @Nullable String spanTyped) {}
+      @Nullable String spanTyped,
+      @Nullable AccuracyClass accuracyClass,
+      @Nullable Mass interval,
+      @Nullable String intervalTyped,
+      @Nullable Integer checkEveryDays) {}
+
+  private static final int MOST_DEGREES_OF_FREEDOM = 1_000;
+  private static final int MOST_DAYS = 3_650;
 
   private final ScaleRepository scales;
   private final Clock clock;
@@ -95,6 +123,21 @@ public class Scales {
     return scales.lastUsed(member.ledgerId(), Limit.of(1)).stream()
         .findFirst()
         .or(() -> all(member).stream().findFirst());
+  }
+
+  /**
+   * What is to be said of a scale whose span ought to be checked.
+   *
+   * @param lastChecked null where it never was
+   */
+  public record Overdue(@Nullable Instant lastChecked, int everyDays) {}
+
+  /** That a check of a scale is due; nothing while it is not. */
+  public Optional<Overdue> overdue(Scale scale) {
+    Instant now = clock.instant();
+    Instant last = scale.inForce(ScaleCheck.Kind.SPAN, now).map(ScaleCheck::checkedAt).orElse(null);
+    boolean due = last == null || last.plus(scale.checkEveryDays(), ChronoUnit.DAYS).isBefore(now);
+    return due ? Optional.of(new Overdue(last, scale.checkEveryDays())) : Optional.empty();
   }
 
   /**
@@ -136,6 +179,36 @@ public class Scales {
         spanTyped == null
             ? null
             : faults.read("spanTolerance", () -> Percent.parse(spanTyped).fraction());
+    Integer degreesOfFreedom =
+        wholeNumber(
+            faults,
+            "repeatabilityDegreesOfFreedom",
+            entry.repeatabilityDegreesOfFreedom(),
+            "the degrees of freedom, one less than the readings it was found from,",
+            MOST_DEGREES_OF_FREEDOM);
+    if (degreesOfFreedom != null && repeatabilityTyped == null) {
+      faults.add(
+          "repeatabilityDegreesOfFreedom",
+          "Give the repeatability of which these are the degrees.");
+    }
+    AccuracyClass accuracyClass = accuracyClass(faults, entry, spanTyped);
+    String intervalTyped =
+        faults.optionalText(
+            "verificationInterval", entry.verificationInterval(), "the verification interval", 200);
+    Quantity interval =
+        intervalTyped == null && accuracyClass == null
+            ? null
+            : mass(
+                faults,
+                "verificationInterval",
+                intervalTyped,
+                "the verification interval, the e on the plate of the scale, such as 1 g");
+    if (accuracyClass != null && interval != null && readability != null && capacity != null) {
+      checkInterval(faults, accuracyClass, interval, readability.mass(), capacity);
+    }
+    Integer checkEvery =
+        wholeNumber(
+            faults, "checkEvery", entry.checkEvery(), "the days from check to check", MOST_DAYS);
     if (readability != null
         && capacity != null
         && capacity.mass().compareTo(readability.mass()) < 0) {
@@ -158,8 +231,69 @@ public class Scales {
         capacity.text(),
         repeatability == null ? null : repeatability.mass(),
         repeatabilityTyped,
+        degreesOfFreedom,
         span,
-        spanTyped);
+        spanTyped,
+        accuracyClass,
+        interval == null ? null : interval.mass(),
+        intervalTyped,
+        checkEvery);
+  }
+
+  private static @Nullable Integer wholeNumber(
+      Faults faults, String field, @Nullable String typed, String what, int most) {
+    int number = faults.wholeNumber(field, typed, what, 1, most, 0);
+    return number == 0 ? null : number;
+  }
+
+  private static @Nullable AccuracyClass accuracyClass(
+      Faults faults, Entry entry, @Nullable String spanTyped) {
+    String typed = faults.optionalText("class", entry.accuracyClass(), "the accuracy class", 60);
+    if (typed == null) {
+      if (entry.verificationInterval() != null && !entry.verificationInterval().isBlank()) {
+        faults.add(
+            "class", "Give the accuracy class with the verification interval: I, II, III or IIII.");
+      }
+      return null;
+    }
+    if (spanTyped != null) {
+      faults.add("class", "Give either a span tolerance or an accuracy class, not both.");
+    }
+    Optional<AccuracyClass> known = AccuracyClass.of(typed);
+    if (known.isEmpty()) {
+      faults.add(
+          "class",
+          "Give the accuracy class as I, II, III or IIII; read \""
+              + Faults.shortened(typed)
+              + "\".");
+    }
+    return known.orElse(null);
+  }
+
+  /**
+   * d ≤ e ≤ 10 d but in class I (OIML R 76-1:2006, 3.4.2, from memory), and Max/e as in table 3.
+   */
+  private static void checkInterval(
+      Faults faults, AccuracyClass accuracyClass, Quantity interval, Mass step, Quantity capacity) {
+    Mass e = interval.mass();
+    boolean related = e.compareTo(step) >= 0 && e.compareTo(step.times(10)) <= 0;
+    if (!related && accuracyClass != AccuracyClass.I) {
+      faults.add(
+          "verificationInterval",
+          "Give a verification interval from one to ten of the steps the scale shows; read "
+              + interval.text()
+              + ".");
+    } else if (!accuracyClass.reaches(e, capacity.mass())) {
+      faults.add(
+          "verificationInterval",
+          "Look at the plate again: with an interval of "
+              + interval.text()
+              + ", class "
+              + accuracyClass.name()
+              + " does not reach up to "
+              + capacity.text()
+              + ".");
+    }
   }
 
   private static @Nullable Quantity mass(

@@ -234,6 +234,34 @@ public class Weighing {
     return OutlierScreen.of(masses(readings));
   }
 
+  /**
+   * How a check of the scale corrected it.
+   *
+   * @param uncorrected what one piece would weigh without
+   * @param slope what that was divided by
+   */
+  public record Correction(ScaleCheck check, Mass uncorrected, double slope) {}
+
+  /** The correction by the check in force; nothing where there was none. */
+  public Optional<Correction> correction() {
+    return scale()
+        .flatMap(
+            on ->
+                on.inForce(ScaleCheck.Kind.SPAN, weighedAt)
+                    .map(check -> new Correction(check, uncorrected(on), on.fit(check).slope())));
+  }
+
+  private Mass uncorrected(Scale on) {
+    Mass after = evidence(on).uncorrected();
+    return before.isEmpty()
+        ? after
+        : Mass.fromGrams(
+            after
+                .minus(evidenceBefore(on).uncorrected())
+                .grams()
+                .divide(BigDecimal.valueOf(pieceCount), 9, RoundingMode.HALF_EVEN));
+  }
+
   /** By difference, the pan is not shared out: what was there before weighs itself off. */
   private WeighingEvidence evidence(Scale on) {
     return WeighingEvidence.from(
@@ -241,12 +269,12 @@ public class Weighing {
         masses(readings),
         tare(),
         before.isEmpty() ? pieceCount : 1,
-        on.instrument());
+        on.instrumentAt(weighedAt));
   }
 
   private WeighingEvidence evidenceBefore(Scale on) {
     return WeighingEvidence.from(
-        "weighing:" + uuid + "/before", masses(before), Mass.ZERO, 1, on.instrument());
+        "weighing:" + uuid + "/before", masses(before), Mass.ZERO, 1, on.instrumentAt(weighedAt));
   }
 
   private static List<Mass> masses(List<Reading> readings) {

@@ -21,7 +21,16 @@ class AppendOnlyTests {
   @Autowired private JdbcTemplate database;
 
   @ParameterizedTest
-  @ValueSource(strings = {"weighing", "reading", "weighing_subject", "weighing_void"})
+  @ValueSource(
+      strings = {
+        "weighing",
+        "reading",
+        "weighing_subject",
+        "weighing_void",
+        "scale_check",
+        "scale_check_reading",
+        "scale_check_void"
+      })
   void a_row_is_neither_changed_nor_deleted(String table, TestLedger ledger) {
     weighAndStrikeOut(ledger.member());
     List<?> before = rows(table, ledger.member());
@@ -72,6 +81,35 @@ class AppendOnlyTests {
         """
         insert into weighing_void (weighing_id, ledger_id, reason, voided_at, voided_by)
         select id, ledger_id, 'wrong part', current_timestamp, ? from weighing where ledger_id = ?
+        """,
+        member.accountId(),
+        ledger);
+    database.update(
+        """
+        insert into scale (uuid, ledger_id, code, code_key, name, unit, readability_ng, readability_typed,
+            capacity_ng, capacity_typed, created_at)
+        values (?, ?, 'K1', 'k1', 'Bench', 'g', 1, '1 ng', 2, '2 ng', current_timestamp)
+        """,
+        UUID.randomUUID(),
+        ledger);
+    database.update(
+        """
+        insert into scale_check (uuid, ledger_id, scale_id, kind, checked_at, entered_at, entered_by)
+        select uuid, ledger_id, id, 'repeatability', current_timestamp, current_timestamp, ?
+        from scale where ledger_id = ?
+        """,
+        member.accountId(),
+        ledger);
+    database.update(
+        """
+        insert into scale_check_reading (scale_check_id, ledger_id, position, reading_ng, typed)
+        select id, ledger_id, 0, 1, '1 ng' from scale_check where ledger_id = ?
+        """,
+        ledger);
+    database.update(
+        """
+        insert into scale_check_void (scale_check_id, ledger_id, reason, voided_at, voided_by)
+        select id, ledger_id, 'mistyped', current_timestamp, ? from scale_check where ledger_id = ?
         """,
         member.accountId(),
         ledger);

@@ -29,6 +29,7 @@ import org.tareline.weighing.Weighings;
  * @param voidReason why
  * @param counts whether it is what its subject's mass comes from
  * @param estimate the mass of one piece by this weighing
+ * @param correction how a check of the scale corrected it; left out where none was in force
  * @param repeatabilityKnown false where there is one reading and the scale has no repeatability on
  *     record, so that nothing is said of how well readings repeat; left out where the scale was not
  *     recorded
@@ -54,6 +55,7 @@ public record WeighingJson(
     @Nullable String voidReason,
     boolean counts,
     EstimateJson estimate,
+    @Nullable CorrectionJson correction,
     @Nullable Boolean repeatabilityKnown,
     List<FlaggedReadingJson> flaggedReadings,
     List<TermJson> terms) {
@@ -84,6 +86,7 @@ public record WeighingJson(
         logged.voidReason(),
         counts,
         EstimateJson.of(estimate, Basis.WEIGHED, 0, List.of(), unit),
+        weighing.correction().map(correction -> CorrectionJson.of(correction, unit)).orElse(null),
         weighing.repeatabilityKnown().orElse(null),
         FlaggedReadingJson.of(weighing, unit),
         TermJson.of(estimate, unit));

@@ -75,17 +75,95 @@ class ScalesTest {
     assertThat(ledger.api().get("/scales").json().path("items").size()).isZero();
   }
 
-  private static void refused(TestLedger ledger, String field, String typed, String said) {
+  private static void refused(
+      TestLedger ledger, String field, String typed, String said, String... more) {
     Map<String, String> scale =
         new HashMap<>(
             Map.of("code", "K1", "name", "Bench", "readability", "0.1 g", "capacity", "5 kg"));
     scale.put(field, typed);
+    for (int i = 0; i < more.length; i += 2) {
+      scale.put(more[i], more[i + 1]);
+    }
 
     JsonNode errors = ledger.api().post("/scales", scale).expect(400).json().path("errors");
 
     assertThat(errors.size()).as(field + " " + typed).isEqualTo(1);
     assertThat(errors.path(0).path("pointer").asString()).isEqualTo("#/" + field);
     assertThat(errors.path(0).path("detail").asString()).contains(said);
+  }
+
+  @Test
+  void a_scale_may_state_its_accuracy_class_instead(TestLedger ledger) {
+    JsonNode scale =
+        ledger
+            .api()
+            .post(
+                "/scales",
+                """
+                {"code":"K4","name":"Shop scale","readability":"1 g","capacity":"10 kg","class":"iii",
+                 "verificationInterval":"1","repeatability":"0.3 g","repeatabilityDegreesOfFreedom":9,
+                 "checkEvery":"90"}
+                """)
+            .expect(201)
+            .json();
+
+    assertThat(scale.path("class").asString()).isEqualTo("III");
+    assertThat(scale.path("verificationInterval").path("value").asString()).isEqualTo("1");
+    assertThat(scale.path("repeatabilityDegreesOfFreedom").asString()).isEqualTo("9");
+    assertThat(scale.path("checkEvery").asInt()).isEqualTo(90);
+    // OIML R 76-1:2006, table 3: Min of class III is 20 e.
+    assertThat(scale.path("minimumLoad").path("value").asString()).isEqualTo("20");
+    assertThat(scale.path("inForce").path("overdue").asBoolean()).isTrue();
+    assertThat(scale.path("inForce").has("slope")).isFalse();
+    assertThat(ledger.api().get("/scales/K4").json()).isEqualTo(scale);
+
+    // ±2 g at 1500 g in service (table 6, and 3.5.2: twice), as limits 2/√3 = 1.154701 g.
+    ledger.api().post("/parts", "{\"code\":\"P\",\"name\":\"Pack\"}").expect(201);
+    String id =
+        ledger
+            .api()
+            .post("/weighings", "{\"part\":\"P\",\"scale\":\"K4\",\"readings\":[\"1500\"]}")
+            .expect(201)
+            .json()
+            .path("id")
+            .asString();
+    JsonNode terms = ledger.api().get("/weighings/{id}", id).json().path("terms");
+    JsonNode permitted = terms.path(terms.size() - 1);
+    assertThat(permitted.path("source").asString())
+        .isEqualTo("error that class III permits Shop scale");
+    assertThat(permitted.path("standardUncertainty").path("value").asString())
+        .startsWith("1.15470"); // six places are given
+  }
+
+  @Test
+  void what_is_wrong_with_an_accuracy_class_is_said_at_its_field(TestLedger ledger) {
+    refused(ledger, "class", "V", "I, II, III or IIII", "verificationInterval", "0.1");
+    refused(
+        ledger, "class", "III", "not both", "verificationInterval", "1 g", "spanTolerance", "1 %");
+    refused(ledger, "verificationInterval", "0.05", "one to ten of the steps", "class", "III");
+    refused(ledger, "verificationInterval", "1.1", "one to ten of the steps", "class", "III");
+    // 5 kg is 50 000 e of 0.1 g: more than the 10 000 of class III.
+    refused(ledger, "verificationInterval", "0.1", "does not reach up to 5 kg", "class", "III");
+    refused(ledger, "verificationInterval", "", "the e on the plate", "class", "II");
+    refused(ledger, "repeatabilityDegreesOfFreedom", "9", "Give the repeatability");
+    refused(
+        ledger, "repeatabilityDegreesOfFreedom", "nine", "whole number", "repeatability", "0.1");
+    refused(ledger, "checkEvery", "0", "from 1 to 3650");
+    refused(ledger, "checkEvery", "a year", "from 1 to 3650");
+    assertThat(ledger.api().get("/scales").json().path("items").size()).isZero();
+    // The class is asked for where the interval stands alone.
+    JsonNode errors =
+        ledger
+            .api()
+            .post(
+                "/scales",
+                """
+                {"code":"K1","name":"B","readability":"1 g","capacity":"5 kg","verificationInterval":"1 g"}
+                """)
+            .expect(400)
+            .json()
+            .path("errors");
+    assertThat(errors.path(0).path("pointer").asString()).isEqualTo("#/class");
   }
 
   @Test
