@@ -1,6 +1,7 @@
 // Type-ahead over things of the ledger, after the combobox pattern of the ARIA Authoring Practices (list autocomplete with
 // manual selection). Without it the field takes a code, a name or the beginning of one just as well.
 // <input data-chooser="/parts/suggestions"> asks that address with ?text= and expects [{"code","name","aside"}].
+// With data-several the field takes more than one, as in "BODY + 2 × STRAP", and completes the last of them.
 const WAIT = 120;
 
 export function attachChoosers(root) {
@@ -25,6 +26,8 @@ function attach(input) {
   let active = -1;
 
   const options = () => [...list.children];
+  const before = () =>
+    "several" in input.dataset ? input.value.match(/^(?:.*\+)?\s*(?:\d+\s*[x×]\s*)?/i)[0] : "";
   function close() {
     list.hidden = true;
     active = -1;
@@ -40,12 +43,12 @@ function attach(input) {
     input.setAttribute("aria-activedescendant", all[active].id);
   }
   function take(option) {
-    input.value = option.dataset.code;
+    input.value = before() + option.dataset.code;
     close();
     input.dispatchEvent(new Event("chosen", { bubbles: true }));
   }
   async function ask() {
-    const text = input.value.trim();
+    const text = input.value.slice(before().length).trim();
     const turn = ++asked;
     if (!text) return close();
     const answer = await fetch(`${input.dataset.chooser}?text=${encodeURIComponent(text)}`, { headers: { Accept: "application/json" } });
@@ -102,4 +105,6 @@ function attach(input) {
     asked++;
     close();
   });
+  // Somebody may have typed before this script was there.
+  if (document.activeElement === input && input.value !== input.defaultValue) ask();
 }

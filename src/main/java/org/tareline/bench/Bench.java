@@ -592,6 +592,7 @@ public class Bench {
         + "). It counts like the others; if something was wrong with it, strike the weighing out and weigh again.";
   }
 
+  /** What the sum says beyond itself: of one that was not known, or of all that were. */
   private static String together(Outcome outcome) {
     List<String> found =
         outcome.things().stream()
@@ -599,7 +600,7 @@ public class Bench {
             .map(thing -> thing.part().code())
             .toList();
     return found.isEmpty()
-        ? "The sum is kept with each of them; what each weighs by itself is known from elsewhere, or cannot be told from this."
+        ? "The sum is kept with each of them; it is not shared out, for only where one alone is not known otherwise can it be told what is left for it."
         : "Of what lay on the pan "
             + String.join(", ", found)
             + " was not known: it has what the others leave of the sum.";

@@ -12,7 +12,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -24,8 +23,10 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.ResponseBody;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.bench.Bench;
+import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
 import org.tareline.ledger.Member;
@@ -81,6 +82,8 @@ class BenchController {
   private static final int MOST_OF_TODAY = 15;
   private static final int MOST_WAITING = 24;
   private static final int MOST_MOVED = 8;
+  private static final int MOST_SUGGESTIONS = 8;
+  private static final int MOST_RIGS_SUGGESTED = 4;
 
   /** What was typed, as typed. */
   record EntryForm(
@@ -144,7 +147,12 @@ class BenchController {
       boolean struckOut)
       implements Serializable {
 
-    record Thing(String kind, String code, String name) implements Serializable {}
+    record Thing(String kind, String code, String name, int quantity) implements Serializable {
+
+      Thing of(int many) {
+        return new Thing(kind, code, name, many);
+      }
+    }
 
     record Line(String rig, String name, String before, String after, String change)
         implements Serializable {}
@@ -162,6 +170,8 @@ class BenchController {
       @Nullable String struckOut) {}
 
   record Waiting(String code, String name, String aside) {}
+
+  record Suggestion(String code, String name, String aside) {}
 
   /** A scale to choose; its unit is shown beside the reading. */
   record ScaleChoice(String code, String words, String unit) {}
@@ -253,6 +263,36 @@ class BenchController {
     }
     flash.addFlashAttribute("answer", answer(outcome, member.massStyle(), true));
     return SeeOther.page("/");
+  }
+
+  /** What may be on the pan: parts first, then rigs. */
+  @GetMapping("/weighings/suggestions")
+  @ResponseBody
+  List<Suggestion> suggestions(Member member, @RequestParam(defaultValue = "") String text) {
+    List<Suggestion> found = new ArrayList<>();
+    List<Part> like = parts.search(member, text, MOST_SUGGESTIONS);
+    Map<Long, PartMass> masses = parts.masses(member, like);
+    like.forEach(
+        part ->
+            found.add(
+                new Suggestion(
+                    part.code(),
+                    part.name(),
+                    known(masses.getOrDefault(part.id(), PartMass.UNKNOWN), member.massStyle()))));
+    rigs.search(member, text, MOST_RIGS_SUGGESTED)
+        .forEach(rig -> found.add(new Suggestion(rig.code(), rig.name(), "rig")));
+    return found;
+  }
+
+  private static String known(PartMass mass, MassStyle style) {
+    Estimate estimate = mass.estimate();
+    if (estimate == null) {
+      return "not weighed";
+    }
+    String figure = Figure.of(estimate, style).sentence();
+    return mass.basis() == null || mass.basis() == Basis.WEIGHED
+        ? figure
+        : mass.basis().pageWords() + " " + figure;
   }
 
   private static Bench.Entry entry(EntryForm form) {
@@ -434,10 +474,7 @@ class BenchController {
           new Entered(
               weighing.uuid().toString(),
               clockTime.format(weighing.enteredAt()),
-              onPan.getOrDefault(weighing.uuid(), List.of()).stream()
-                  .map(placed -> named.get(placed.subject()))
-                  .filter(Objects::nonNull)
-                  .toList(),
+              things(onPan.getOrDefault(weighing.uuid(), List.of()), named),
               weighing.readings().stream().map(Reading::typed).collect(Collectors.joining("; ")),
               weighing.scale().map(Scale::code).orElse("not recorded"),
               aside(logged.get(i)),
@@ -445,6 +482,17 @@ class BenchController {
               logged.get(i).voidReason()));
     }
     return entered;
+  }
+
+  private static List<Answer.Thing> things(List<Placed> onPan, Map<Subject, Answer.Thing> named) {
+    List<Answer.Thing> things = new ArrayList<>();
+    for (Placed placed : onPan) {
+      Answer.Thing thing = named.get(placed.subject());
+      if (thing != null) {
+        things.add(thing.of(onPan.size() == 1 ? 1 : placed.quantity()));
+      }
+    }
+    return things;
   }
 
   /** A weighing of several things stands in as many rows; the page shows it once. */
@@ -464,11 +512,11 @@ class BenchController {
   }
 
   private static Answer.Thing thing(Part part) {
-    return new Answer.Thing("parts", part.code(), part.name());
+    return new Answer.Thing("parts", part.code(), part.name(), 1);
   }
 
   private static Answer.Thing thing(Rig rig) {
-    return new Answer.Thing("rigs", rig.code(), rig.name());
+    return new Answer.Thing("rigs", rig.code(), rig.name(), 1);
   }
 
   private static String aside(Weighings.Logged logged) {
@@ -518,7 +566,12 @@ class BenchController {
     Bench.Whole whole = outcome.whole();
     List<Answer.Thing> things =
         whole == null
-            ? outcome.things().stream().map(thing -> thing(thing.part())).toList()
+            ? outcome.things().stream()
+                .map(
+                    each ->
+                        thing(each.part())
+                            .of(outcome.things().size() == 1 ? 1 : each.placed().quantity()))
+                .toList()
             : List.of(thing(whole.rig()));
     Estimate now =
         !struckOut || whole != null || things.size() > 1
