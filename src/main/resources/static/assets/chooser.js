@@ -28,6 +28,7 @@ function attach(input) {
   const options = () => [...list.children];
   const before = () =>
     "several" in input.dataset ? input.value.match(/^(?:.*\+)?\s*(?:\d+\s*[x×]\s*)?/i)[0] : "";
+  const typed = () => input.value.slice(before().length).trim();
   function close() {
     list.hidden = true;
     active = -1;
@@ -48,12 +49,13 @@ function attach(input) {
     input.dispatchEvent(new Event("chosen", { bubbles: true }));
   }
   async function ask() {
-    const text = input.value.slice(before().length).trim();
+    const text = typed();
     const turn = ++asked;
     if (!text) return close();
     const answer = await fetch(`${input.dataset.chooser}?text=${encodeURIComponent(text)}`, { headers: { Accept: "application/json" } });
     if (!answer.ok || turn !== asked || document.activeElement !== input) return;
     const found = await answer.json();
+    const pointed = active < 0 ? "" : options()[active].dataset.code;
     list.replaceChildren(
       ...found.map((thing, i) => {
         const option = document.createElement("li");
@@ -79,11 +81,25 @@ function attach(input) {
       }),
     );
     active = -1;
-    list.hidden = !found.length;
+    show();
+    const still = found.findIndex((thing) => thing.code === pointed);
+    if (still >= 0) point(still);
+  }
+  function show() {
+    list.hidden = !list.children.length;
     input.setAttribute("aria-expanded", String(!list.hidden));
+  }
+  // What stands there is of what was typed before: until the answer comes, nothing else than what still fits can be taken.
+  function narrow() {
+    const text = typed().toLowerCase();
+    options().forEach((option) => text && option.textContent.toLowerCase().includes(text) || option.remove());
+    active = -1;
+    input.removeAttribute("aria-activedescendant");
+    show();
   }
 
   input.addEventListener("input", () => {
+    narrow();
     clearTimeout(timer);
     timer = setTimeout(ask, WAIT);
   });
