@@ -90,7 +90,7 @@ final class Causes {
         missingOrExtra(piece, leaf.line().id(), leaf.multiplicity(), leaf.estimate());
       }
     }
-    Weighed whole = ofWhole.weighed();
+    Weighed whole = ofWhole.weighings().isEmpty() ? null : ofWhole.weighings().get(0);
     Water water = new Water();
     for (Holding holding : holdings.values()) {
       Piece piece = holding.piece();
@@ -98,15 +98,20 @@ final class Causes {
       if (each != null) {
         Provenance provenance = ofPiece.apply(piece);
         missingOrExtra(piece, holding.line(), 1, each);
-        misread(piece, holding.line(), provenance.weighed(), -holding.count());
+        for (Weighed weighed : provenance.weighings()) {
+          int mean = provenance.weighings().size();
+          new Misreadings(piece, holding.line(), weighed, -holding.count(), mean).candidates();
+        }
         changed(holding, each, provenance, whole);
         water.in(holding, each, provenance.fibre());
       }
     }
     nested();
     omitted();
-    misread(rollUp.assembly(), null, whole, 1);
-    damp(whole);
+    if (whole != null) {
+      new Misreadings(rollUp.assembly(), null, whole, 1, 1).candidates();
+      damp(whole);
+    }
     water.candidates();
   }
 
@@ -184,31 +189,13 @@ final class Causes {
     }
   }
 
-  /**
-   * Readings that were something else.
-   *
-   * @param effect what the residual gains by a gram more of each
-   */
-  private void misread(
-      Content about, @Nullable String line, @Nullable Weighed weighed, long effect) {
-    if (weighed != null) {
-      Misreadings misreadings = new Misreadings(about, line, weighed, effect);
-      for (int i = 0; i < weighed.readings().size(); i++) {
-        misreadings.swappedDigits(i);
-        if (weighed.readings().size() > 1) {
-          misreadings.otherUnit(i);
-        }
-      }
-      misreadings.otherUnit();
-    }
-  }
-
   /** What the readings of one weighing may have been instead. */
   private final class Misreadings {
     private final Content about;
     private final @Nullable String line;
     private final Weighed weighed;
-    private final long effect;
+    private final long effect; // what the residual gains by a gram more of each
+    private final int mean; // how many weighings each is the mean of
     private final List<Mass> asTyped;
 
     /** What the residual gains by a gram more in one of the readings. */
@@ -216,16 +203,27 @@ final class Causes {
 
     private @Nullable Estimate evidence; // as typed; made when first needed
 
-    Misreadings(Content about, @Nullable String line, Weighed weighed, long effect) {
+    Misreadings(Content about, @Nullable String line, Weighed weighed, long effect, int mean) {
       this.about = about;
       this.line = line;
       this.weighed = weighed;
       this.effect = effect;
+      this.mean = mean;
       this.asTyped = weighed.readings().stream().map(Reading::mass).toList();
-      this.effectOfOne = effect / ((double) asTyped.size() * weighed.count());
+      this.effectOfOne = effect / ((double) asTyped.size() * weighed.count() * mean);
     }
 
-    void swappedDigits(int at) {
+    void candidates() {
+      for (int i = 0; i < asTyped.size(); i++) {
+        swappedDigits(i);
+        if (asTyped.size() > 1) {
+          otherUnit(i);
+        }
+      }
+      otherUnit();
+    }
+
+    private void swappedDigits(int at) {
       String typed = weighed.readings().get(at).typed();
       double number = plainNumber(typed);
       for (String swapped : swaps(typed)) {
@@ -246,7 +244,7 @@ final class Causes {
     }
 
     /** One reading of several in the other unit. */
-    void otherUnit(int at) {
+    private void otherUnit(int at) {
       String typed = weighed.readings().get(at).typed();
       Unit unit = unit(typed);
       Mass other = Causes.otherUnit(asTyped.get(at), unit);
@@ -260,7 +258,7 @@ final class Causes {
     }
 
     /** All that was typed in the other unit, the tare included. */
-    void otherUnit() {
+    private void otherUnit() {
       double net = net(asTyped, weighed.tare()) * effectOfOne;
       double grams = GRAMS_IN_AN_OUNCE.doubleValue();
       if (!helps(net * (grams - 1)) && !helps(net * (1 / grams - 1))) {
@@ -329,7 +327,7 @@ final class Causes {
                 line,
                 weighed.id(),
                 sentence.get(),
-                evidence(readings, tare).minus(evidence).times(effect)));
+                evidence(readings, tare).minus(evidence).times(effect).dividedBy(mean)));
       }
     }
 
@@ -404,7 +402,8 @@ final class Causes {
   /** Something done between the two weighings; the residual would be what it changed. */
   private void changed(
       Holding holding, Estimate each, Provenance provenance, @Nullable Weighed whole) {
-    Weighed weighed = provenance.weighed();
+    Weighed weighed =
+        provenance.weighings().stream().max(Comparator.comparing(Weighed::at)).orElse(null);
     if (weighed == null
         || whole == null
         || Math.abs(grams) > MOST_CHANGE * each.value().inGrams() * holding.count()) {
@@ -434,8 +433,8 @@ final class Causes {
     }
   }
 
-  private void damp(@Nullable Weighed whole) {
-    if (whole != null && !whole.dry() && grams > 0) {
+  private void damp(Weighed whole) {
+    if (!whole.dry() && grams > 0) {
       candidates.add(
           new Candidate(
               Cause.DAMP,

@@ -5,10 +5,13 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.Basis;
 import org.tareline.units.Mass;
-import org.tareline.units.Percent;
 
 /**
  * A mass in the words of mass-properties control (ANSI/AIAA S-120A, from memory): the basic mass,
@@ -25,8 +28,12 @@ public record MassStatement(
 
   private static final MathContext DIGITS = new MathContext(15, RoundingMode.HALF_EVEN);
 
-  /** So much, and the part of it that is allowed for growth. */
-  public record Item(Mass mass, Percent allowed) {}
+  /**
+   * So much, and what is allowed for its growth.
+   *
+   * @param allowed as a fraction of the mass
+   */
+  public record Item(Mass mass, BigDecimal allowed) {}
 
   /**
    * Of these items.
@@ -42,23 +49,30 @@ public record MassStatement(
     BigDecimal allowance = BigDecimal.ZERO;
     for (Item item : items) {
       basic = basic.plus(item.mass());
-      allowance = allowance.add(item.mass().grams().multiply(item.allowed().fraction()));
+      allowance = allowance.add(item.mass().grams().multiply(item.allowed()));
     }
     Mass rounded = Mass.fromGrams(allowance);
     return new MassStatement(basic, rounded, basic.plus(rounded), target);
   }
 
-  /** Of what is known of a total; whether that is all of it, {@link RollUp#atLeast()} says. */
-  public static MassStatement of(RollUp rollUp, GrowthAllowance allowance, @Nullable Mass target) {
-    return of(items(rollUp.leaves(), allowance), target);
+  /**
+   * Of what is known of a total; whether that is all of it, {@link RollUp#atLeast()} says.
+   *
+   * @param allowed what is allowed for a basis, as a fraction of the mass
+   */
+  public static MassStatement of(
+      RollUp rollUp, Function<Basis, BigDecimal> allowed, @Nullable Mass target) {
+    return of(items(rollUp.leaves(), allowed), target);
   }
 
   /** The leaves that have a mass, each with what is allowed for its basis. */
-  public static List<Item> items(Collection<Leaf> leaves, GrowthAllowance allowance) {
+  public static List<Item> items(Collection<Leaf> leaves, Function<Basis, BigDecimal> allowed) {
+    Map<Basis, BigDecimal> known = new EnumMap<>(Basis.class);
     List<Item> items = new ArrayList<>();
     for (Leaf leaf : leaves) {
-      if (leaf.estimate() != null && leaf.piece().basis() != null) {
-        items.add(new Item(leaf.estimate().value(), allowance.of(leaf.piece().basis())));
+      Basis basis = leaf.piece().basis();
+      if (leaf.estimate() != null && basis != null) {
+        items.add(new Item(leaf.estimate().value(), known.computeIfAbsent(basis, allowed)));
       }
     }
     return items;

@@ -39,8 +39,20 @@ public record NextWeighings(
   public record Candidate(
       Piece piece, double shareOfVariance, double expandedUncertaintyInGramsAfter) {}
 
-  /** A part with how often it counts; below 0 where it counts against the result. */
-  private record Counted(Piece piece, long count) {}
+  /**
+   * A part with all that it adds to the result.
+   *
+   * @param count below 0 where it counts against the result
+   * @param adds one for each of its lines, for one piece of many may be surer than one of few
+   */
+  private record Counted(Piece piece, long count, List<Estimate> adds) {
+
+    Counted with(Counted other) {
+      List<Estimate> both = new ArrayList<>(adds);
+      both.addAll(other.adds);
+      return new Counted(piece, Math.addExact(count, other.count), both);
+    }
+  }
 
   public NextWeighings {
     candidates = List.copyOf(candidates);
@@ -70,81 +82,81 @@ public record NextWeighings(
 
   private static void count(RollUp rollUp, int sign, Map<String, Counted> counted) {
     for (Leaf leaf : rollUp.leaves()) {
+      Estimate adds = leaf.estimate();
       counted.merge(
           leaf.piece().id(),
-          new Counted(leaf.piece(), sign * leaf.multiplicity()),
-          (one, other) -> new Counted(one.piece(), Math.addExact(one.count(), other.count())));
+          new Counted(
+              leaf.piece(),
+              sign * leaf.multiplicity(),
+              adds == null ? List.of() : List.of(adds.times(sign))),
+          Counted::with);
     }
   }
+
+  /** As it is, and as it would be. */
+  private record Exchange(Piece piece, Estimate now, Estimate then, double share) {}
 
   private static NextWeighings of(
       Map<String, Counted> countedById, Instrument scale, Mass capacity) {
     List<Piece> missing = new ArrayList<>();
     List<Counted> known = new ArrayList<>();
-    List<Estimate> estimates = new ArrayList<>(); // as they are, then as they would be
+    List<Estimate> estimates = new ArrayList<>(); // of each as it is, then as it would be
     for (Counted counted : countedById.values()) {
       Estimate each = counted.piece().each();
-      if (counted.count() != 0) {
-        if (each == null) {
-          missing.add(counted.piece());
-        } else {
-          known.add(counted);
-          estimates.add(each);
-        }
+      if (each != null) {
+        known.add(counted);
+        estimates.add(Estimate.sum(counted.adds()));
+        estimates.add(weighedOnce(counted.piece(), each, scale).times(counted.count()));
+      } else if (counted.count() != 0) {
+        missing.add(counted.piece());
       }
-    }
-    for (int i = 0; i < known.size(); i++) {
-      estimates.add(weighedOnce(known.get(i).piece(), estimates.get(i), scale));
     }
     Numbering numbering = Numbering.of(estimates);
     RunningTotal total = new RunningTotal(numbering);
     for (int i = 0; i < known.size(); i++) {
-      total.add(numbering.estimates().get(i), known.get(i).count());
+      total.add(numbering.estimates().get(2 * i), 1);
     }
     RunningTotal.Standing standing = total.standing();
     double variance = standing.standardUncertaintyInGrams() * standing.standardUncertaintyInGrams();
 
-    double[] shares = new double[known.size()];
-    List<Integer> order = new ArrayList<>();
+    List<Exchange> exchanges = new ArrayList<>();
     List<Piece> tooHeavy = new ArrayList<>();
-    for (int i = 0; i < shares.length; i++) {
-      shares[i] =
-          variance == 0
-              ? 0
-              : total.covariance(numbering.estimates().get(i)) * known.get(i).count() / variance;
-      if (shares[i] > 0) {
-        if (estimates.get(i).value().compareTo(capacity) > 0) {
-          tooHeavy.add(known.get(i).piece());
-        } else {
-          order.add(i);
-        }
+    for (int i = 0; i < known.size() && variance > 0; i++) {
+      Piece piece = known.get(i).piece();
+      Estimate now = numbering.estimates().get(2 * i);
+      double share = total.covariance(now) / variance;
+      if (share > 0 && isHeavier(piece, capacity)) {
+        tooHeavy.add(piece);
+      } else if (share > 0) {
+        exchanges.add(new Exchange(piece, now, numbering.estimates().get(2 * i + 1), share));
       }
     }
-    order.sort(
-        Comparator.<Integer>comparingDouble(i -> -shares[i])
-            .thenComparing(i -> known.get(i).piece().code()));
+    exchanges.sort(
+        Comparator.comparingDouble(Exchange::share)
+            .reversed()
+            .thenComparing(exchange -> exchange.piece().code()));
 
-    // From the last back to the first: the total then only becomes less sure, and sums of squares
+    // From the last back to the first: the total then mostly becomes less sure, and sums of squares
     // that grow lose no digits.
-    for (int i : order) {
-      exchange(total, numbering, i, known.size(), known.get(i).count());
+    for (Exchange exchange : exchanges) {
+      total.add(exchange.now(), -1);
+      total.add(exchange.then(), 1);
     }
-    List<Candidate> lastFirst = new ArrayList<>();
-    for (int at = order.size() - 1; at >= 0; at--) {
-      int i = order.get(at);
-      lastFirst.add(
+    List<Candidate> candidates = new ArrayList<>();
+    Collections.reverse(exchanges);
+    for (Exchange exchange : exchanges) {
+      candidates.add(
           new Candidate(
-              known.get(i).piece(), shares[i], total.standing().expandedUncertaintyInGrams()));
-      exchange(total, numbering, i, known.size(), -known.get(i).count());
+              exchange.piece(), exchange.share(), total.standing().expandedUncertaintyInGrams()));
+      total.add(exchange.then(), -1);
+      total.add(exchange.now(), 1);
     }
-    Collections.reverse(lastFirst);
-    return new NextWeighings(standing.expandedUncertaintyInGrams(), lastFirst, missing, tooHeavy);
+    Collections.reverse(candidates);
+    return new NextWeighings(standing.expandedUncertaintyInGrams(), candidates, missing, tooHeavy);
   }
 
-  private static void exchange(
-      RunningTotal total, Numbering numbering, int at, int known, long count) {
-    total.add(numbering.estimates().get(at), -count);
-    total.add(numbering.estimates().get(at + known), count);
+  private static boolean isHeavier(Piece piece, Mass capacity) {
+    return piece.each() != null && piece.each().value().compareTo(capacity) > 0;
   }
 
   /** One reading of one piece that shows what is known; a mass of nothing has none to show. */

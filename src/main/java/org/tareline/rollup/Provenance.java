@@ -11,22 +11,23 @@ import org.tareline.units.Unit;
 /**
  * How a mass came about, as far as one can look for a mistake in it.
  *
- * @param weighed the weighing it comes from; null where it was not weighed, or where more than one
- *     thing lay on the pan
+ * @param weighings the weighings it is the mean of: one, or one for each piece where pieces were
+ *     weighed one by one; none where it was not weighed
  * @param fibre what the thing is made of, as far as water goes; null where not known
  * @param changes what was done to the thing and may have changed its mass
  */
-public record Provenance(@Nullable Weighed weighed, @Nullable Fibre fibre, List<Change> changes) {
+public record Provenance(List<Weighed> weighings, @Nullable Fibre fibre, List<Change> changes) {
 
   /** Nothing is known. */
-  public static final Provenance UNKNOWN = new Provenance(null, null, List.of());
+  public static final Provenance UNKNOWN = new Provenance(List.of(), null, List.of());
 
   public Provenance {
+    weighings = List.copyOf(weighings);
     changes = List.copyOf(changes);
   }
 
   /**
-   * A weighing of one thing.
+   * A weighing, of one thing or of several of which all but this one are taken off.
    *
    * @param id of the weighing, as its sources of error have it
    * @param readings one or more, the tare still on

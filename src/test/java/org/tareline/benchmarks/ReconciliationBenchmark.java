@@ -57,7 +57,7 @@ class ReconciliationBenchmark {
       Provenance.Weighed weighed =
           weighed("whole", rollUp.estimate().value().minus(Mass.ofGrams("250")));
       Estimate whole = estimate(weighed);
-      Provenance ofWhole = new Provenance(weighed, null, List.of());
+      Provenance ofWhole = new Provenance(List.of(weighed), null, List.of());
       IntSupplier plain = () -> RollUp.of(assembly, Scope.COMPLETE).leafLines();
       Reconciliation found = reconcile(rollUp, whole, ofWhole);
       assertThat(found.agreement()).isEqualTo(Reconciliation.Agreement.DISAGREES);
@@ -84,7 +84,7 @@ class ReconciliationBenchmark {
       for (int leaf = from; leaf < to; leaf++) {
         Provenance.Weighed weighed =
             weighed("w" + leaf, Mass.fromGrams((1_000 + random.nextInt(9_000)) / 10.0));
-        provenances.put("p" + leaf, new Provenance(weighed, Fibre.NYLON, List.of()));
+        provenances.put("p" + leaf, new Provenance(List.of(weighed), Fibre.NYLON, List.of()));
         Piece piece = new Piece("p" + leaf, "P" + leaf, "part", estimate(weighed), Basis.WEIGHED);
         lines.add(new Line("l" + leaf, Roles.HARDWARE, 1 + leaf % 2, piece));
       }

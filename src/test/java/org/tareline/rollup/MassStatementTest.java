@@ -9,6 +9,7 @@ import static org.tareline.rollup.Rigs.rig;
 import static org.tareline.rollup.Rigs.unknown;
 import static org.tareline.rollup.Rigs.weighed;
 
+import java.math.BigDecimal;
 import java.util.List;
 import java.util.Map;
 import org.assertj.core.data.Offset;
@@ -22,7 +23,7 @@ import org.tareline.units.Percent;
 class MassStatementTest {
 
   private static Item item(String grams, String allowed) {
-    return new Item(Mass.ofGrams(grams), Percent.parse(allowed));
+    return new Item(Mass.ofGrams(grams), Percent.parse(allowed).fraction());
   }
 
   /**
@@ -62,11 +63,11 @@ class MassStatementTest {
   @Test
   void anAllowanceIsRoundedOnceAndHalfEven() {
     // Two halves of a nanogram are one nanogram; rounded one by one, half-even, they were none.
-    Item half = new Item(new Mass(10), Percent.parse("5 %"));
+    Item half = new Item(new Mass(10), new BigDecimal("0.05"));
     assertThat(MassStatement.of(List.of(half, half), null).growthAllowance())
         .isEqualTo(new Mass(1));
     assertThat(MassStatement.of(List.of(half), null).growthAllowance()).isEqualTo(Mass.ZERO);
-    Item oneAndAHalf = new Item(new Mass(30), Percent.parse("5 %"));
+    Item oneAndAHalf = new Item(new Mass(30), new BigDecimal("0.05"));
     assertThat(MassStatement.of(List.of(oneAndAHalf), null).growthAllowance())
         .isEqualTo(new Mass(2));
   }
@@ -86,7 +87,13 @@ class MassStatementTest {
                 line("pad", 3, fromCutList),
                 line("pillow", 1, unknown("u"))),
             Scope.COMPLETE);
-    MassStatement statement = MassStatement.of(rollUp, GrowthAllowance.USUAL, null);
+    MassStatement statement =
+        MassStatement.of(
+            rollUp,
+            basis ->
+                new BigDecimal(
+                    basis == Basis.ESTIMATED ? "0.2" : basis == Basis.CALCULATED ? "0.05" : "0"),
+            null);
     // 20 % of 100 g and 5 % of 120 g.
     assertThat(statement.growthAllowance()).isEqualTo(Mass.ofGrams("26"));
     assertThat(statement.basic()).isEqualTo(rollUp.estimate().value());

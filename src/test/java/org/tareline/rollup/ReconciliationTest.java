@@ -56,7 +56,7 @@ class ReconciliationTest {
 
     Piece part(String id, int count, Unit unit, String... typed) {
       Weighed weighed = Bench.weighed("w " + id, BENCH, MARCH, true, count, unit, typed);
-      provenances.put(id, new Provenance(weighed, null, List.of()));
+      provenances.put(id, new Provenance(List.of(weighed), null, List.of()));
       return new Piece(id, id, id, estimate(weighed), Basis.WEIGHED);
     }
 
@@ -64,7 +64,8 @@ class ReconciliationTest {
       provenances.compute(
           id,
           (any, known) ->
-              new Provenance(known == null ? null : known.weighed(), fibre, List.of(changes)));
+              new Provenance(
+                  known == null ? List.of() : known.weighings(), fibre, List.of(changes)));
     }
 
     static Weighed weighed(
@@ -96,7 +97,7 @@ class ReconciliationTest {
       return Reconciliation.of(
           RollUp.of(rig, scope),
           estimate(whole),
-          new Provenance(whole, null, List.of()),
+          new Provenance(List.of(whole), null, List.of()),
           piece -> provenances.getOrDefault(piece.id(), Provenance.UNKNOWN));
     }
 
@@ -453,8 +454,7 @@ class ReconciliationTest {
           return null;
         }
         Weighed weighed =
-            requireNonNull(
-                requireNonNull(bench.provenances.get(explanation.about().id())).weighed());
+            requireNonNull(bench.provenances.get(explanation.about().id())).weighings().get(0);
         List<Reading> readings = new ArrayList<>(weighed.readings());
         int at = readings.get(0).typed().equals(words[2]) ? 0 : 1;
         readings.set(at, new Reading(was, Quantity.read(was, Kind.MASS, Unit.GRAM).mass()));
