@@ -1,6 +1,9 @@
 package org.tareline.ledger;
 
+import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
+import java.util.Set;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.Query;
 import org.springframework.data.repository.Repository;
@@ -17,4 +20,11 @@ interface RevisionRepository extends Repository<Revision, Long> {
       order by r.number desc
       """)
   List<Revisions.Saved> newest(long ledgerId, String kind, long subjectId, Limit limit);
+
+  @Query(
+      """
+      select distinct r.subjectId from Revision r
+      where r.ledgerId = :ledgerId and r.kind = :kind and r.subjectId in :subjectIds and r.madeAt > :since
+      """)
+  Set<Long> savedSince(long ledgerId, String kind, Collection<Long> subjectIds, Instant since);
 }

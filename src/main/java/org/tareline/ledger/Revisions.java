@@ -3,8 +3,10 @@ package org.tareline.ledger;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.Collection;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
@@ -57,6 +59,14 @@ public class Revisions {
   /** Who saved the newest state of a thing, and when. */
   public Optional<Saved> lastSaved(Member member, String kind, long subjectId) {
     return revisions.newest(member.ledgerId(), kind, subjectId, Limit.of(1)).stream().findFirst();
+  }
+
+  /** Those of these things that were saved after a moment. */
+  public Set<Long> savedSince(
+      Member member, String kind, Collection<Long> subjectIds, Instant since) {
+    return subjectIds.isEmpty()
+        ? Set.of()
+        : revisions.savedSince(member.ledgerId(), kind, subjectIds, since);
   }
 
   /**

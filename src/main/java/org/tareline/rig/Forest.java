@@ -91,6 +91,13 @@ public final class Forest {
     return tree == null ? 0 : tree.revision();
   }
 
+  /** The codes of all its rigs, by id. */
+  Map<Long, String> codes() {
+    Map<Long, String> codes = new HashMap<>();
+    trees.forEach((id, tree) -> codes.put(id, tree.code()));
+    return codes;
+  }
+
   /** The part that a piece stands for. */
   public Optional<Part> part(Piece piece) {
     return Optional.ofNullable(partsByPiece.get(piece.id()));

@@ -14,6 +14,7 @@
       "site :: json",
       "ledger",
       "weighing",
+      "weighing :: json",
       "part"
     })
 package org.tareline.rig;

@@ -132,6 +132,11 @@ public class Weighing {
     return uuid;
   }
 
+  /** The id by which its sources of error know it. */
+  public String sourceId() {
+    return "weighing:" + uuid;
+  }
+
   /** The scale, or nothing where it was not recorded. */
   public Optional<Scale> scale() {
     return Optional.ofNullable(scale);
@@ -197,7 +202,7 @@ public class Weighing {
   private Estimate asGoodAsItsTolerance() {
     Mass halfWidth = new Mass(tolerance == null ? 0 : tolerance / pieceCount);
     return Stated.of(
-            "weighing:" + uuid,
+            sourceId(),
             "scale not recorded, taken as good to ±" + toleranceTyped,
             each(),
             halfWidth)
@@ -265,7 +270,7 @@ public class Weighing {
   /** By difference, the pan is not shared out: what was there before weighs itself off. */
   private WeighingEvidence evidence(Scale on) {
     return WeighingEvidence.from(
-        "weighing:" + uuid,
+        sourceId(),
         masses(readings),
         tare(),
         before.isEmpty() ? pieceCount : 1,
@@ -274,7 +279,7 @@ public class Weighing {
 
   private WeighingEvidence evidenceBefore(Scale on) {
     return WeighingEvidence.from(
-        "weighing:" + uuid + "/before", masses(before), Mass.ZERO, 1, on.instrumentAt(weighedAt));
+        sourceId() + "/before", masses(before), Mass.ZERO, 1, on.instrumentAt(weighedAt));
   }
 
   private static List<Mass> masses(List<Reading> readings) {

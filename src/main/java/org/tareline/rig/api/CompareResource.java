@@ -9,6 +9,7 @@ import org.springframework.web.bind.annotation.RestController;
 import org.tareline.ledger.Member;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
+import org.tareline.rig.ToWeigh;
 import org.tareline.rollup.RollUp;
 import org.tareline.site.Refusal;
 import org.tareline.site.json.AnswerUnit;
@@ -23,10 +24,12 @@ class CompareResource {
 
   private final Rigs rigs;
   private final Scopes scopes;
+  private final ToWeigh toWeigh;
 
-  CompareResource(Rigs rigs, Scopes scopes) {
+  CompareResource(Rigs rigs, Scopes scopes, ToWeigh toWeigh) {
     this.rigs = rigs;
     this.scopes = scopes;
+    this.toWeigh = toWeigh;
   }
 
   /** Compares the second of these rigs, and each after it, with the first. */
@@ -47,5 +50,28 @@ class CompareResource {
     Unit asked = AnswerUnit.ofMass(unit);
     List<RollUp> rollUps = rigs.rollUps(member, codes, scopes.get(member, scope));
     return CompareJson.of(rollUps, asked);
+  }
+
+  /** Which parts to weigh next, so that the difference of two rigs becomes surer. */
+  @GetMapping("/next-weighings")
+  NextWeighingsJson nextWeighings(
+      Member member,
+      @RequestParam(name = "rig", required = false) @Nullable List<String> codes,
+      @RequestParam(required = false) @Nullable String scope,
+      @RequestParam(required = false) @Nullable String scale,
+      @RequestParam(required = false) @Nullable String unit) {
+    if (codes == null || codes.size() != 2) {
+      throw Refusal.badInput(
+          "rig",
+          "Name two rigs, such as rig=one&rig=another; read "
+              + (codes == null ? "none" : codes.size())
+              + ".");
+    }
+    Unit asked = AnswerUnit.ofMass(unit);
+    List<RollUp> rollUps = rigs.rollUps(member, codes, scopes.get(member, scope));
+    return toWeigh
+        .forDifference(member, rollUps.get(0), rollUps.get(1), scale)
+        .map(found -> NextWeighingsJson.of(found, asked))
+        .orElseThrow(NextWeighingsJson::noScale);
   }
 }

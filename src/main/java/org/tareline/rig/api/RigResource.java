@@ -22,15 +22,21 @@ import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.ledger.Member;
 import org.tareline.rig.Forest;
 import org.tareline.rig.HeldLine;
+import org.tareline.rig.Reconciliations;
 import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
+import org.tareline.rig.Targets;
+import org.tareline.rig.ToWeigh;
+import org.tareline.rollup.MassStatement;
 import org.tareline.rollup.RollUp;
 import org.tareline.rollup.Scope;
+import org.tareline.site.Faults;
 import org.tareline.site.RevisionTag;
 import org.tareline.site.json.AnswerUnit;
 import org.tareline.site.json.Listed;
 import org.tareline.site.json.TypedText;
+import org.tareline.units.Mass;
 import org.tareline.units.Unit;
 import tools.jackson.databind.annotation.JsonDeserialize;
 
@@ -85,10 +91,14 @@ class RigResource {
 
   private final Rigs rigs;
   private final Scopes scopes;
+  private final Reconciliations reconciliations;
+  private final ToWeigh toWeigh;
 
-  RigResource(Rigs rigs, Scopes scopes) {
+  RigResource(Rigs rigs, Scopes scopes, Reconciliations reconciliations, ToWeigh toWeigh) {
     this.rigs = rigs;
     this.scopes = scopes;
+    this.reconciliations = reconciliations;
+    this.toWeigh = toWeigh;
   }
 
   @GetMapping
@@ -133,9 +143,34 @@ class RigResource {
     return answer(member, rig, response);
   }
 
-  /** The total of a rig, what it is made of, and what the scope leaves out. */
+  /**
+   * The total of a rig, what it is made of, and what the scope leaves out.
+   *
+   * @param target a mass, such as 400 g, that the predicted mass is held against
+   */
   @GetMapping("/{code}/roll-up")
   RollUpJson rollUp(
+      Member member,
+      @PathVariable String code,
+      @RequestParam(required = false) @Nullable String scope,
+      @RequestParam(required = false) @Nullable String unit,
+      @RequestParam(required = false) @Nullable String target) {
+    Unit asked = AnswerUnit.ofMass(unit);
+    Faults faults = new Faults();
+    Mass most = Targets.read(faults, target);
+    faults.refuseIfAny();
+    Rig rig = rigs.get(member, code);
+    Scope counted = scopes.get(member, scope);
+    Forest forest = rigs.forest(member, List.of(rig.id()));
+    RollUp rollUp = RollUp.of(forest.assembly(rig.id()), counted);
+    MassStatement statement = MassStatement.of(rollUp, member.settings()::growthAllowance, most);
+    return RollUpJson.of(
+        rollUp, forest.revision(rig.id()), PredictedJson.of(statement, asked), asked);
+  }
+
+  /** The rig weighed whole, held against the sum of its parts, with what would explain a gap. */
+  @GetMapping("/{code}/reconciliation")
+  ReconciliationJson reconciliation(
       Member member,
       @PathVariable String code,
       @RequestParam(required = false) @Nullable String scope,
@@ -144,8 +179,24 @@ class RigResource {
     Rig rig = rigs.get(member, code);
     Scope counted = scopes.get(member, scope);
     Forest forest = rigs.forest(member, List.of(rig.id()));
-    return RollUpJson.of(
-        RollUp.of(forest.assembly(rig.id()), counted), forest.revision(rig.id()), asked);
+    RollUp rollUp = RollUp.of(forest.assembly(rig.id()), counted);
+    return ReconciliationJson.of(reconciliations.hold(member, rig, forest, rollUp), asked);
+  }
+
+  /** Which parts to weigh next, so that the total becomes surer. */
+  @GetMapping("/{code}/next-weighings")
+  NextWeighingsJson nextWeighings(
+      Member member,
+      @PathVariable String code,
+      @RequestParam(required = false) @Nullable String scope,
+      @RequestParam(required = false) @Nullable String scale,
+      @RequestParam(required = false) @Nullable String unit) {
+    Unit asked = AnswerUnit.ofMass(unit);
+    RollUp rollUp = rigs.rollUps(member, List.of(code), scopes.get(member, scope)).get(0);
+    return toWeigh
+        .forTotal(member, rollUp, scale)
+        .map(found -> NextWeighingsJson.of(found, asked))
+        .orElseThrow(NextWeighingsJson::noScale);
   }
 
   private RigJson answer(Member member, Rig rig, HttpServletResponse response) {

@@ -26,6 +26,7 @@ import org.tareline.units.Unit;
  * @param lines what is counted; each estimate is of what the line adds to this total, and the lines
  *     of a nested rig add up to its own
  * @param omitted what the scope leaves out, each with all it holds
+ * @param predicted held against a target; left out where none is named
  */
 record RollUpJson(
     String rig,
@@ -34,7 +35,8 @@ record RollUpJson(
     int revision,
     EstimateJson estimate,
     List<LineJson> lines,
-    List<OmissionJson> omitted) {
+    List<OmissionJson> omitted,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable PredictedJson predicted) {
 
   /**
    * A counted line.
@@ -96,7 +98,7 @@ record RollUpJson(
     }
   }
 
-  static RollUpJson of(RollUp rollUp, int revision, Unit unit) {
+  static RollUpJson of(RollUp rollUp, int revision, @Nullable PredictedJson predicted, Unit unit) {
     List<LineJson> lines = new ArrayList<>();
     for (Entry entry : rollUp.lines()) {
       lines.add(line(entry, new LinkedHashSet<>(), unit));
@@ -108,7 +110,8 @@ record RollUpJson(
         revision,
         estimate(rollUp, unit),
         lines,
-        rollUp.omitted().stream().map(OmissionJson::of).toList());
+        rollUp.omitted().stream().map(OmissionJson::of).toList(),
+        predicted);
   }
 
   /** The total itself. */

@@ -1,0 +1,186 @@
+package org.tareline.rig;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+import org.tareline.ledger.Member;
+import org.tareline.ledger.Revisions;
+import org.tareline.part.Part;
+import org.tareline.part.PartMass;
+import org.tareline.rollup.Explanation;
+import org.tareline.rollup.Piece;
+import org.tareline.rollup.Provenance;
+import org.tareline.rollup.Reconciliation;
+import org.tareline.rollup.Reconciliation.Agreement;
+import org.tareline.rollup.RollUp;
+import org.tareline.units.Unit;
+import org.tareline.weighing.Scale;
+import org.tareline.weighing.Weighing;
+import org.tareline.weighing.Weighings;
+
+/** Rigs that were weighed whole, held against the sum of their parts. */
+@Service
+@Transactional(readOnly = true)
+public class Reconciliations {
+
+  /**
+   * A rig held against its parts.
+   *
+   * @param whole its weighing; null where it was not weighed whole with what is counted
+   * @param reconciliation null where it was not weighed whole
+   * @param changedSince whether it, or a rig in it, has been saved since it was weighed
+   * @param notes what has to be known besides, as sentences
+   * @param weighings of the whole and of its parts, by the ids that their sources have
+   */
+  public record Held(
+      RollUp rollUp,
+      Weighings.@Nullable Logged whole,
+      @Nullable Reconciliation reconciliation,
+      boolean changedSince,
+      List<String> notes,
+      Map<String, Weighing> weighings) {
+
+    /** The weighing that an explanation would have one look at again. */
+    public Optional<Weighing> weighing(Explanation explanation) {
+      return Optional.ofNullable(explanation.weighing()).map(weighings::get);
+    }
+  }
+
+  private final Weighings weighings;
+  private final Revisions revisions;
+
+  Reconciliations(Weighings weighings, Revisions revisions) {
+    this.weighings = weighings;
+    this.revisions = revisions;
+  }
+
+  /**
+   * Holds the newest weighing of a rig, made with what the roll-up counts, against the roll-up as
+   * it is now. A dry weighing counts before a damp one.
+   *
+   * @param forest that the roll-up was made of
+   */
+  public Held hold(Member member, Rig rig, Forest forest, RollUp rollUp) {
+    Weighings.Logged whole =
+        weighings.newestWhole(member, rig.id(), rollUp.scope().code()).orElse(null);
+    if (whole == null) {
+      return new Held(
+          rollUp,
+          null,
+          null,
+          false,
+          List.of(
+              rig.code()
+                  + " has not been weighed whole with this counted: "
+                  + rollUp.scope().name()
+                  + "."),
+          Map.of());
+    }
+    Map<String, Weighing> seen = new HashMap<>();
+    Weighing weighing = whole.weighing();
+    Reconciliation reconciliation =
+        Reconciliation.of(
+            rollUp,
+            weighing.estimate(),
+            new Provenance(List.of(weighed(weighing, seen)), null, List.of()),
+            piece -> provenance(piece, forest, seen));
+    List<String> since = changedSince(member, rig, forest, whole);
+    List<String> notes = new ArrayList<>(since);
+    if (!weighing.condition().saysTheMass()) {
+      notes.add(
+          rig.code()
+              + " was "
+              + weighing.condition().word()
+              + " when it was weighed whole, and there is no dry weighing of it with this counted.");
+    }
+    notes.addAll(notes(reconciliation));
+    return new Held(rollUp, whole, reconciliation, !since.isEmpty(), notes, seen);
+  }
+
+  private List<String> changedSince(Member member, Rig rig, Forest forest, Weighings.Logged whole) {
+    List<String> since = new ArrayList<>();
+    Integer then = whole.placed().revision();
+    int now = forest.revision(rig.id());
+    if (then != null && then != now) {
+      since.add(
+          rig.code()
+              + " has changed since it was weighed whole: it was at revision "
+              + then
+              + " and is at "
+              + now
+              + " now.");
+    }
+    Map<Long, String> nested = forest.codes();
+    nested.remove(rig.id());
+    Set<Long> saved =
+        revisions.savedSince(member, Rigs.KIND, nested.keySet(), whole.weighing().enteredAt());
+    List<String> codes =
+        nested.entrySet().stream()
+            .filter(each -> saved.contains(each.getKey()))
+            .map(Map.Entry::getValue)
+            .sorted()
+            .toList();
+    if (!codes.isEmpty()) {
+      since.add(
+          String.join(", ", codes)
+              + (codes.size() == 1 ? " in it has" : " in it have")
+              + " been saved since it was weighed whole.");
+    }
+    return since;
+  }
+
+  private static List<String> notes(Reconciliation reconciliation) {
+    List<String> notes = new ArrayList<>();
+    if (!reconciliation.missing().isEmpty()) {
+      List<String> codes = reconciliation.missing().stream().map(Piece::code).toList();
+      notes.add(
+          String.join(", ", codes)
+              + (codes.size() == 1 ? " has" : " have")
+              + " no mass, so the parts together are at least what is given"
+              + (reconciliation.agreement() == Agreement.CANNOT_TELL
+                  ? " and whether they agree with the whole cannot be told."
+                  : ", and the whole is too light even without."));
+    }
+    if (reconciliation.agreement() == Agreement.DISAGREES) {
+      if (reconciliation.explanations().isEmpty()) {
+        notes.add("No single cause that is looked for would explain it; two at once might.");
+      }
+      if (reconciliation.more()) {
+        notes.add("The " + Reconciliation.MOST + " that fit best are listed; there are more.");
+      }
+    }
+    return notes;
+  }
+
+  private static Provenance provenance(Piece piece, Forest forest, Map<String, Weighing> seen) {
+    PartMass mass = forest.mass(piece).orElse(PartMass.UNKNOWN);
+    // Where pieces were weighed one by one, which of them is in the rig is not known.
+    List<Provenance.Weighed> weighings =
+        mass.weighing() == null || mass.pieces() != null
+            ? List.of()
+            : List.of(weighed(mass.weighing(), seen));
+    return new Provenance(
+        weighings, forest.part(piece).flatMap(Part::fibre).orElse(null), List.of());
+  }
+
+  private static Provenance.Weighed weighed(Weighing weighing, Map<String, Weighing> seen) {
+    seen.put(weighing.sourceId(), weighing);
+    return new Provenance.Weighed(
+        weighing.sourceId(),
+        weighing.readings().stream()
+            .map(reading -> new Provenance.Reading(reading.typed(), reading.mass()))
+            .toList(),
+        weighing.scale().map(Scale::unit).orElse(Unit.GRAM),
+        weighing.tare(),
+        weighing.pieceCount(),
+        weighing.scale().map(Scale::instrument).orElse(null),
+        weighing.condition().saysTheMass(),
+        weighing.weighedAt());
+  }
+}
