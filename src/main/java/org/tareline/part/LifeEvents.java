@@ -4,11 +4,11 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.Collection;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
@@ -90,17 +90,14 @@ public class LifeEvents {
   }
 
   /**
-   * The newest of the events after which each of these parts may weigh something else: repaired,
+   * The events after which each of these parts may weigh something else, oldest first: repaired,
    * modified or damaged, and not struck out. A part that has none is left out.
    */
-  public Map<Long, LifeEvent> newestChanges(Member member, Collection<Long> partIds) {
-    Map<Long, LifeEvent> newest = new HashMap<>();
-    if (!partIds.isEmpty()) {
-      events
-          .standing(member.ledgerId(), partIds, CHANGES)
-          .forEach(event -> newest.put(event.partId(), event));
-    }
-    return newest;
+  public Map<Long, List<LifeEvent>> changes(Member member, Collection<Long> partIds) {
+    return partIds.isEmpty()
+        ? Map.of()
+        : events.standing(member.ledgerId(), partIds, CHANGES).stream()
+            .collect(Collectors.groupingBy(LifeEvent::partId));
   }
 
   /**

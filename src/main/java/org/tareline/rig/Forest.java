@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
@@ -96,6 +97,11 @@ public final class Forest {
     Map<Long, String> codes = new HashMap<>();
     trees.forEach((id, tree) -> codes.put(id, tree.code()));
     return codes;
+  }
+
+  /** The ids of all its parts. */
+  Set<Long> partIds() {
+    return parts.keySet();
   }
 
   /** The part that a piece stands for. */

@@ -11,6 +11,8 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
 import org.tareline.ledger.Revisions;
+import org.tareline.part.LifeEvent;
+import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.rollup.Explanation;
@@ -53,10 +55,12 @@ public class Reconciliations {
   }
 
   private final Weighings weighings;
+  private final LifeEvents lifeEvents;
   private final Revisions revisions;
 
-  Reconciliations(Weighings weighings, Revisions revisions) {
+  Reconciliations(Weighings weighings, LifeEvents lifeEvents, Revisions revisions) {
     this.weighings = weighings;
+    this.lifeEvents = lifeEvents;
     this.revisions = revisions;
   }
 
@@ -83,13 +87,14 @@ public class Reconciliations {
           Map.of());
     }
     Map<String, Weighing> seen = new HashMap<>();
+    Map<Long, List<LifeEvent>> changes = lifeEvents.changes(member, forest.partIds());
     Weighing weighing = whole.weighing();
     Reconciliation reconciliation =
         Reconciliation.of(
             rollUp,
             weighing.estimate(),
             new Provenance(List.of(weighed(weighing, seen)), null, List.of()),
-            piece -> provenance(piece, forest, seen));
+            piece -> provenance(piece, forest, changes, seen));
     List<String> since = changedSince(member, rig, forest, whole);
     List<String> notes = new ArrayList<>(since);
     if (!weighing.condition().saysTheMass()) {
@@ -158,15 +163,23 @@ public class Reconciliations {
     return notes;
   }
 
-  private static Provenance provenance(Piece piece, Forest forest, Map<String, Weighing> seen) {
+  private static Provenance provenance(
+      Piece piece, Forest forest, Map<Long, List<LifeEvent>> changes, Map<String, Weighing> seen) {
     PartMass mass = forest.mass(piece).orElse(PartMass.UNKNOWN);
     // Where pieces were weighed one by one, which of them is in the rig is not known.
     List<Provenance.Weighed> weighings =
         mass.weighing() == null || mass.pieces() != null
             ? List.of()
             : List.of(weighed(mass.weighing(), seen));
-    return new Provenance(
-        weighings, forest.part(piece).flatMap(Part::fibre).orElse(null), List.of());
+    Part part = forest.part(piece).orElse(null);
+    return part == null
+        ? new Provenance(weighings, null, List.of())
+        : new Provenance(
+            weighings,
+            part.fibre().orElse(null),
+            changes.getOrDefault(part.id(), List.of()).stream()
+                .map(event -> new Provenance.Change(event.kind().word(), event.happenedAt()))
+                .toList());
   }
 
   private static Provenance.Weighed weighed(Weighing weighing, Map<String, Weighing> seen) {

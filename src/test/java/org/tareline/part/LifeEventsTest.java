@@ -229,7 +229,7 @@ class LifeEventsTest {
   }
 
   @Test
-  void the_newest_change_of_each_part_is_found_in_one_statement(TestLedger ledger) {
+  void what_may_have_changed_each_part_is_found_in_one_statement(TestLedger ledger) {
     List<Long> ids = new ArrayList<>();
     for (String code : List.of("A", "B", "C", "D")) {
       part(ledger, code, 1);
@@ -243,16 +243,16 @@ class LifeEventsTest {
     strikeOut(ledger, "B", wrong, "wrong part").expect(200);
     log(ledger, "C", "'kind':'washed'");
 
-    Map<Long, LifeEvent> newest = events.newestChanges(ledger.member(), ids);
+    Map<Long, List<LifeEvent>> changes = events.changes(ledger.member(), ids);
 
-    assertThat(newest).containsOnlyKeys(ids.get(0), ids.get(1));
-    assertThat(newest.get(ids.get(0)))
+    assertThat(changes).containsOnlyKeys(ids.get(0), ids.get(1));
+    assertThat(changes.get(ids.get(0)))
         .extracting(LifeEvent::kind)
-        .isEqualTo(LifeEvent.Kind.REPAIRED);
-    assertThat(newest.get(ids.get(1)))
+        .containsExactly(LifeEvent.Kind.DAMAGED, LifeEvent.Kind.REPAIRED);
+    assertThat(changes.get(ids.get(1)))
         .extracting(event -> event.note().orElse(""))
-        .isEqualTo("hem taken off");
-    assertThat(ledger.statements(() -> events.newestChanges(ledger.member(), ids))).hasSize(1);
+        .containsExactly("hem taken off");
+    assertThat(ledger.statements(() -> events.changes(ledger.member(), ids))).hasSize(1);
   }
 
   @Test
@@ -262,7 +262,7 @@ class LifeEventsTest {
     long id = parts.get(ledger.member(), "TQ").id();
 
     other.api().get("/parts/TQ/events").expect(404);
-    assertThat(events.newestChanges(other.member(), List.of(id))).isEmpty();
+    assertThat(events.changes(other.member(), List.of(id))).isEmpty();
   }
 
   @ParameterizedTest

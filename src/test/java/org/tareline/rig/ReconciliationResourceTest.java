@@ -150,6 +150,23 @@ class ReconciliationResourceTest {
   }
 
   @Test
+  void a_part_repaired_between_the_two_weighings_is_told(TestLedger ledger) {
+    hang(ledger);
+    ledger
+        .api()
+        .post("/parts/TARP/events", Map.of("kind", "repaired", "note", "a patch"))
+        .expect(201);
+    weighWhole(ledger, "547 g", "dry");
+
+    JsonNode first = reconciliation(ledger).path("explanations").path(0);
+
+    assertThat(first.path("kind").asString()).isEqualTo("changed");
+    assertThat(first.path("part").asString()).isEqualTo("TARP");
+    assertThat(first.path("sentence").asString())
+        .startsWith("TARP was repaired after it was weighed");
+  }
+
+  @Test
   void another_scope_asks_for_a_weighing_of_its_own(TestLedger ledger) {
     hang(ledger);
     weighWhole(ledger, "535 g", "dry");

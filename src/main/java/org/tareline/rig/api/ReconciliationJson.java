@@ -103,7 +103,7 @@ record ReconciliationJson(
         reconciliation.explanations().stream()
             .map(explanation -> ExplanationJson.of(explanation, held, unit))
             .toList(),
-        WeighingJson.of(whole, false, unit),
+        WeighingJson.of(whole, reconciliation.whole(), false, unit),
         held.changedSince(),
         held.notes());
   }
