@@ -192,7 +192,7 @@ public class Reconciliations {
         weighing.scale().map(Scale::unit).orElse(Unit.GRAM),
         weighing.tare(),
         weighing.pieceCount(),
-        weighing.scale().map(Scale::instrument).orElse(null),
+        weighing.scale().map(scale -> scale.instrumentAt(weighing.weighedAt())).orElse(null),
         weighing.condition().saysTheMass(),
         weighing.weighedAt());
   }

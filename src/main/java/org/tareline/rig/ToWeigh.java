@@ -1,5 +1,6 @@
 package org.tareline.rig;
 
+import java.time.Clock;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -21,9 +22,11 @@ public class ToWeigh {
   public record OnScale(Scale scale, NextWeighings next) {}
 
   private final Scales scales;
+  private final Clock clock;
 
-  ToWeigh(Scales scales) {
+  ToWeigh(Scales scales, Clock clock) {
     this.scales = scales;
+    this.clock = clock;
   }
 
   /**
@@ -35,7 +38,10 @@ public class ToWeigh {
    */
   public Optional<OnScale> forTotal(Member member, RollUp rollUp, @Nullable String scale) {
     return scale(member, scale)
-        .map(on -> new OnScale(on, NextWeighings.of(rollUp, on.instrument(), on.capacity())));
+        .map(
+            on ->
+                new OnScale(
+                    on, NextWeighings.of(rollUp, on.instrumentAt(clock.instant()), on.capacity())));
   }
 
   /** For the difference of two, second − first; as {@link #forTotal}. */
@@ -43,7 +49,11 @@ public class ToWeigh {
       Member member, RollUp first, RollUp second, @Nullable String scale) {
     return scale(member, scale)
         .map(
-            on -> new OnScale(on, NextWeighings.of(first, second, on.instrument(), on.capacity())));
+            on ->
+                new OnScale(
+                    on,
+                    NextWeighings.of(
+                        first, second, on.instrumentAt(clock.instant()), on.capacity())));
   }
 
   private Optional<Scale> scale(Member member, @Nullable String code) {

@@ -316,19 +316,26 @@ final class Causes {
      */
     private void offer(Cause cause, List<Mass> readings, Mass tare, Supplier<String> sentence) {
       double now = net(readings, tare);
-      if (now > 0 && helps((now - net(asTyped, weighed.tare())) * effectOfOne)) {
-        if (evidence == null) {
-          evidence = evidence(asTyped, weighed.tare());
-        }
-        candidates.add(
-            new Candidate(
-                cause,
-                about,
-                line,
-                weighed.id(),
-                sentence.get(),
-                evidence(readings, tare).minus(evidence).times(effect).dividedBy(mean)));
+      if (now <= 0 || !helps((now - net(asTyped, weighed.tare())) * effectOfOne)) {
+        return;
       }
+      if (evidence == null) {
+        evidence = evidence(asTyped, weighed.tare());
+      }
+      Estimate otherwise;
+      try {
+        otherwise = evidence(readings, tare);
+      } catch (IllegalArgumentException beyondTheScale) {
+        return; // which cannot have shown it
+      }
+      candidates.add(
+          new Candidate(
+              cause,
+              about,
+              line,
+              weighed.id(),
+              sentence.get(),
+              otherwise.minus(evidence).times(effect).dividedBy(mean)));
     }
 
     private Estimate evidence(List<Mass> readings, Mass tare) {

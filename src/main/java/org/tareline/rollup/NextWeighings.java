@@ -106,7 +106,7 @@ public record NextWeighings(
       if (each != null) {
         known.add(counted);
         estimates.add(Estimate.sum(counted.adds()));
-        estimates.add(weighedOnce(counted.piece(), each, scale).times(counted.count()));
+        estimates.add(weighedOnce(counted.piece(), each, scale, capacity).times(counted.count()));
       } else if (counted.count() != 0) {
         missing.add(counted.piece());
       }
@@ -159,9 +159,9 @@ public record NextWeighings(
     return piece.each() != null && piece.each().value().compareTo(capacity) > 0;
   }
 
-  /** One reading of one piece that shows what is known; a mass of nothing has none to show. */
-  private static Estimate weighedOnce(Piece piece, Estimate each, Instrument scale) {
-    return each.value().signum() <= 0
+  /** One reading of one piece that shows what is known, where the scale can show it. */
+  private static Estimate weighedOnce(Piece piece, Estimate each, Instrument scale, Mass capacity) {
+    return each.value().signum() <= 0 || isHeavier(piece, capacity)
         ? each
         : WeighingEvidence.from("next/" + piece.id(), List.of(each.value()), Mass.ZERO, 1, scale)
             .estimate();
