@@ -19,6 +19,7 @@ final class EveryPage {
         "/parts?text=tarp&system=rain&sort=mass",
         "/parts/new",
         "/parts/B3-BODY",
+        "/parts/TQ-1",
         "/parts/B3-BODY/edit",
         "/rigs",
         "/rigs?text=bridge&sort=mass",
@@ -49,6 +50,7 @@ final class EveryPage {
     return List.of(
         new Form("/", "form.entry"),
         new Form("/parts/new", "main form"),
+        new Form("/parts/B3-BODY", "form.event"),
         new Form("/rigs/new", "main form"),
         new Form("/trips/new", "main form"),
         new Form("/scales", "main form"));

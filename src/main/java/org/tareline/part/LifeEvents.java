@@ -79,6 +79,10 @@ public class LifeEvents {
 
   /** What happened to a part, newest first, with what was struck out. */
   public List<Logged> of(Member member, Part part, int most) {
+    return of(events, member, part, most);
+  }
+
+  static List<Logged> of(LifeEventRepository events, Member member, Part part, int most) {
     return events.newestFirst(member.ledgerId(), part.id(), Limit.of(most)).stream()
         .map(row -> new Logged(row.getEvent(), row.getVoidReason()))
         .toList();

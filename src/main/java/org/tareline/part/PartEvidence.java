@@ -1,10 +1,15 @@
 package org.tareline.part;
 
+import java.time.Instant;
+import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
 import org.tareline.evidence.Estimate;
+import org.tareline.evidence.Verdict;
+import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
 /**
@@ -14,6 +19,8 @@ import org.tareline.weighing.Weighings;
  * @param weighings newest first, those struck out included
  * @param estimates what each of them says, by its id: of the part, or of all on the pan together
  * @param older whether there are weighings older than these
+ * @param events what happened to it, newest first, those struck out included
+ * @param olderEvents whether more happened before these
  * @param lent how many of those owned are lent
  * @param stated by the stated mass alone; unknown where none is stated
  */
@@ -22,8 +29,62 @@ public record PartEvidence(
     List<Weighings.Logged> weighings,
     Map<UUID, Estimate> estimates,
     boolean older,
+    List<LifeEvents.Logged> events,
+    boolean olderEvents,
     int lent,
     PartMass stated) {
+
+  /**
+   * What a weighing says against the one before it.
+   *
+   * @param since the usable weighing before it, of the same piece where pieces were weighed one by
+   *     one
+   * @param difference this − that; what the two share, such as the span of one scale, cancels
+   * @param between what happened from one to the other, oldest first
+   */
+  public record Change(Weighing since, Estimate difference, List<LifeEvent> between) {
+
+    /** Whether it is more than its own uncertainty: else no change can be told. */
+    public boolean told() {
+      return Verdict.of(difference) != Verdict.UNDECIDED;
+    }
+  }
+
+  /** Of each usable weighing that has one before it, by its id. */
+  public Map<UUID, Change> changes() {
+    Map<UUID, Change> changes = new HashMap<>();
+    Map<String, Weighings.Logged> later = new HashMap<>();
+    for (Weighings.Logged logged : weighings) {
+      if (usable(logged)) {
+        Weighings.Logged next = later.put(String.valueOf(logged.placed().piece()), logged);
+        if (next != null) {
+          changes.put(
+              next.weighing().uuid(),
+              new Change(
+                  logged.weighing(),
+                  estimate(next).minus(estimate(logged)),
+                  between(logged.weighing().weighedAt(), next.weighing().weighedAt())));
+        }
+      }
+    }
+    return changes;
+  }
+
+  /** Whether a weighing may say what the part weighs. */
+  public static boolean usable(Weighings.Logged logged) {
+    return logged.voidReason() == null
+        && !logged.together()
+        && logged.weighing().condition().saysTheMass();
+  }
+
+  private List<LifeEvent> between(Instant from, Instant to) {
+    return events.stream()
+        .filter(logged -> logged.voidReason() == null)
+        .map(LifeEvents.Logged::event)
+        .filter(event -> !event.happenedAt().isBefore(from) && !event.happenedAt().isAfter(to))
+        .sorted(Comparator.comparing(LifeEvent::happenedAt).thenComparing(LifeEvent::id))
+        .toList();
+  }
 
   /** What a weighing says: of the part, or of all on the pan together. */
   public Estimate estimate(Weighings.Logged logged) {

@@ -270,11 +270,14 @@ public class Parts {
           weighing.uuid(),
           logged.together() ? weighing.estimate() : weighed(member, part, weighing));
     }
+    List<LifeEvents.Logged> happened = LifeEvents.of(events, member, part, MOST_EVIDENCE + 1);
     return new PartEvidence(
         mass(member, part),
         shown,
         estimates,
         newest.size() > MOST_EVIDENCE,
+        happened.stream().limit(MOST_EVIDENCE).toList(),
+        happened.size() > MOST_EVIDENCE,
         events.lent(member.ledgerId(), part.id()),
         part.statedMass(member.statedTolerance()));
   }

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import java.util.UUID;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.ObjectProvider;
@@ -14,15 +15,19 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
+import org.tareline.part.LifeEvent;
+import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
 import org.tareline.part.WhereUsed;
 import org.tareline.site.Codes;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
+import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
 import org.tareline.site.SeeOther;
 
@@ -91,6 +96,19 @@ class PartController {
     }
   }
 
+  /** What happened to a part, as typed. */
+  record EventForm(
+      @Nullable String kind, @Nullable String date, @Nullable String count, @Nullable String note) {
+
+    static EventForm empty() {
+      return new EventForm("", "", "", "");
+    }
+
+    LifeEvents.Entry entry() {
+      return new LifeEvents.Entry(kind, date, count, note);
+    }
+  }
+
   record StatedForm(@Nullable String mass, @Nullable String tolerance) {}
 
   /**
@@ -112,11 +130,13 @@ class PartController {
   record Difference(String field, String saved, String typed) {}
 
   private final Parts parts;
+  private final LifeEvents events;
   private final List<WhereUsed> users;
   private final Moments moments;
 
-  PartController(Parts parts, ObjectProvider<WhereUsed> users, Moments moments) {
+  PartController(Parts parts, LifeEvents events, ObjectProvider<WhereUsed> users, Moments moments) {
     this.parts = parts;
+    this.events = events;
     this.users = users.orderedStream().toList();
     this.moments = moments;
   }
@@ -127,11 +147,82 @@ class PartController {
     if (!Codes.key(part.code()).equals(Codes.key(code))) {
       return SeeOther.page("/parts/{code}", part.code());
     }
+    return page(member, part, EventForm.empty(), model);
+  }
+
+  private String page(Member member, Part part, EventForm event, Model model) {
     List<WhereUsed.Use> uses =
         users.stream().flatMap(user -> user.usesOf(member, part.id()).stream()).toList();
     model.addAttribute(
         "part", PartPage.of(member, part, parts.evidence(member, part), uses, moments));
+    model.addAttribute("event", event);
+    model.addAttribute("kinds", kinds());
     return "part/part";
+  }
+
+  private static List<Choice> kinds() {
+    return Stream.concat(
+            Stream.of(new Choice("", "choose")),
+            Arrays.stream(LifeEvent.Kind.values())
+                .map(kind -> new Choice(kind.word(), kind.word())))
+        .toList();
+  }
+
+  @PostMapping("/parts/{code}/events")
+  Object happened(
+      Member member,
+      @PathVariable String code,
+      @ModelAttribute("event") EventForm form,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    try {
+      LifeEvents.Outcome outcome = events.log(member, code, form.entry());
+      flash.addFlashAttribute("done", done(outcome, "Noted: "));
+      return SeeOther.page("/parts/{code}", outcome.part().code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      return page(member, parts.get(member, code), form, model);
+    }
+  }
+
+  @PostMapping("/parts/{code}/events/{id}/strike-out")
+  Object strikeOut(
+      Member member,
+      @PathVariable String code,
+      @PathVariable String id,
+      @RequestParam(required = false) @Nullable String reason,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    try {
+      LifeEvents.Outcome outcome = events.strikeOut(member, code, uuid(id), reason);
+      flash.addFlashAttribute("done", done(outcome, "Struck out: "));
+      return SeeOther.page("/parts/{code}", outcome.part().code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      return page(member, parts.get(member, code), EventForm.empty(), model);
+    }
+  }
+
+  private static String done(LifeEvents.Outcome outcome, String what) {
+    return what
+        + outcome.logged().event().kind().word()
+        + ". "
+        + outcome.part().owned()
+        + " owned, "
+        + (outcome.part().owned() - outcome.lent())
+        + " at hand.";
+  }
+
+  private static UUID uuid(String id) {
+    try {
+      return UUID.fromString(id);
+    } catch (IllegalArgumentException notAnId) {
+      throw new NotThere("life event");
+    }
   }
 
   @GetMapping("/parts/new")

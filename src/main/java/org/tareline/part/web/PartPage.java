@@ -2,15 +2,22 @@ package org.tareline.part.web;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
 import java.util.List;
 import java.util.Map;
+import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
 import org.tareline.evidence.Pieces;
 import org.tareline.evidence.Source;
+import org.tareline.evidence.Verdict;
 import org.tareline.ledger.Member;
+import org.tareline.part.LifeEvent;
+import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.PartMass;
@@ -34,7 +41,9 @@ import org.tareline.weighing.Weighings;
  * @param whence where the mass comes from, as a sentence
  * @param together what all that are owned weigh; null where that says nothing more
  * @param secondReading what a second reading would add, as a sentence; null where none is wanted
- * @param older whether there are weighings older than those shown
+ * @param history weighings and what happened, newest first
+ * @param older whether there are weighings older than those shown, or more happened before
+ * @param chart null where there are not two masses to draw
  * @param stated null where nothing is stated
  */
 record PartPage(
@@ -48,17 +57,25 @@ record PartPage(
     String whence,
     @Nullable Figure together,
     @Nullable String secondReading,
-    List<Weighed> weighings,
+    List<Entry> history,
     boolean older,
+    @Nullable HistoryChart chart,
     @Nullable StatedMass stated,
     List<Use> uses,
-    List<String> reasons) {
+    List<String> reasons,
+    List<String> eventReasons) {
+
+  /** One of the two. */
+  record Entry(@Nullable Weighed weighed, @Nullable Happened happened) {}
 
   /**
    * A weighing.
    *
    * @param account readings, tare, count, scale and condition
    * @param standing whether it counts, and if not, why
+   * @param change against the one before it, as a sentence; null where there is none to compare
+   * @param changed whether that is a change that can be told
+   * @param between what happened since that one, as a sentence; null where nothing did
    * @param struckOut the reason; null while it stands
    */
   record Weighed(
@@ -69,8 +86,25 @@ record PartPage(
       @Nullable String note,
       String standing,
       boolean counts,
+      @Nullable String change,
+      boolean changed,
+      @Nullable String between,
       @Nullable String struckOut,
       List<Term> terms) {}
+
+  /**
+   * What happened to the part.
+   *
+   * @param count how many, as words; null where it is of no account
+   * @param struckOut the reason; null while it stands
+   */
+  record Happened(
+      String id,
+      String what,
+      String when,
+      @Nullable String count,
+      @Nullable String note,
+      @Nullable String struckOut) {}
 
   /** The stated mass as evidence. */
   record StatedMass(Figure figure, String account, String standing, List<Term> terms) {}
@@ -85,6 +119,7 @@ record PartPage(
       Member member, Part part, PartEvidence known, List<WhereUsed.Use> uses, Moments moments) {
     MassStyle style = member.massStyle();
     Estimate estimate = known.mass().estimate();
+    Map<UUID, PartEvidence.Change> changes = known.changes();
     return new PartPage(
         part.code(),
         part.name(),
@@ -96,11 +131,13 @@ record PartPage(
         whence(member, part, known, moments),
         together(part, known.mass(), style),
         secondReading(known.mass().weighing()),
-        known.weighings().stream().map(logged -> weighed(known, logged, style, moments)).toList(),
-        known.older(),
+        history(known, changes, style, moments),
+        known.older() || known.olderEvents(),
+        HistoryChart.of(known, changes, style, moments),
         stated(member, part, known),
         uses.stream().map(PartPage::use).toList(),
-        Weighings.REASONS_TO_STRIKE_OUT);
+        Weighings.REASONS_TO_STRIKE_OUT,
+        LifeEvents.REASONS_TO_STRIKE_OUT);
   }
 
   private static String owned(Part part, int lent) {
@@ -191,8 +228,73 @@ record PartPage(
             + " repeats a reading is not known: the ± leaves that out.";
   }
 
+  private static List<Entry> history(
+      PartEvidence known,
+      Map<UUID, PartEvidence.Change> changes,
+      MassStyle style,
+      Moments moments) {
+    Deque<LifeEvents.Logged> events = new ArrayDeque<>(known.events());
+    List<Entry> history = new ArrayList<>();
+    for (Weighings.Logged logged : known.weighings()) {
+      while (!events.isEmpty()
+          && !events.peek().event().happenedAt().isBefore(logged.weighing().weighedAt())) {
+        history.add(new Entry(null, happened(events.pop(), moments)));
+      }
+      history.add(new Entry(weighed(known, changes, logged, style, moments), null));
+    }
+    events.forEach(event -> history.add(new Entry(null, happened(event, moments))));
+    return history;
+  }
+
+  private static Happened happened(LifeEvents.Logged logged, Moments moments) {
+    LifeEvent event = logged.event();
+    return new Happened(
+        event.uuid().toString(),
+        event.kind().word(),
+        moments.minute(event.happenedAt()),
+        event.kind().countsPieces() ? count(event) : null,
+        event.note().orElse(null),
+        logged.voidReason());
+  }
+
+  private static String count(LifeEvent event) {
+    return event.pieces() == 0 ? "those that were owned already" : counted(event.pieces(), "piece");
+  }
+
+  /** How a weighing differs from the one before it. */
+  private static String change(PartEvidence.Change change, MassStyle style, Moments moments) {
+    Estimate difference = change.difference();
+    String since = moments.day(change.since().weighedAt());
+    // To two figures, so that what can just be told does not read as 2 g ± 2 g.
+    String size =
+        style.withUncertainty(
+            (difference.value().signum() < 0 ? difference.times(-1) : difference).value(),
+            difference.expandedUncertainty());
+    return switch (Verdict.of(difference)) {
+      case LIGHTER -> "Changed since " + since + ": lighter by " + size + ".";
+      case HEAVIER -> "Changed since " + since + ": heavier by " + size + ".";
+      case UNDECIDED -> "No change that can be told since " + since + " (" + size + ").";
+    };
+  }
+
+  private static @Nullable String between(PartEvidence.Change change, Moments moments) {
+    if (change.between().isEmpty()) {
+      return change.told() ? "Nothing is noted to have happened between." : null;
+    }
+    return "Between: "
+        + change.between().stream()
+            .map(event -> event.kind().word() + " " + moments.day(event.happenedAt()))
+            .collect(Collectors.joining(", "))
+        + ".";
+  }
+
   private static Weighed weighed(
-      PartEvidence known, Weighings.Logged logged, MassStyle style, Moments moments) {
+      PartEvidence known,
+      Map<UUID, PartEvidence.Change> changes,
+      Weighings.Logged logged,
+      MassStyle style,
+      Moments moments) {
+    PartEvidence.Change change = changes.get(logged.weighing().uuid());
     Weighing weighing = logged.weighing();
     boolean counts = known.counts(logged);
     Estimate estimate = known.estimate(logged);
@@ -204,6 +306,9 @@ record PartPage(
         weighing.note().orElse(null),
         standing(logged, counts),
         counts,
+        change == null ? null : change(change, style, moments),
+        change != null && change.told(),
+        change == null ? null : between(change, moments),
         logged.voidReason(),
         terms(estimate, style));
   }
