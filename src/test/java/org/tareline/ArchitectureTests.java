@@ -58,6 +58,7 @@ class ArchitectureTests {
           "part",
           "rig",
           "trip",
+          "label",
           "bench",
           "exchange");
 

@@ -38,6 +38,9 @@ final class EveryPage {
         "/trips/UPLAND-SEP/packing-list",
         "/scales",
         "/scales/BENCH",
+        "/labels",
+        "/labels?show=both",
+        "/labels?show=both&codes=TQ-1,BRIDGE-3-SUMMER",
         "/weighing-well",
         "/account",
         "/settings");

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -143,7 +144,7 @@ class LifeEventsTest {
         "'kind':'washed','date':'2027-02-30'|#/date"
       })
   void what_is_wrong_is_said_at_its_field_and_nothing_is_kept(
-      @org.jspecify.annotations.Nullable String event, String pointer, TestLedger ledger) {
+      @Nullable String event, String pointer, TestLedger ledger) {
     part(ledger, "TQ", 1);
 
     JsonNode errors =

@@ -1,0 +1,5 @@
+/** Pages of {@link org.tareline.label}. */
+@NullMarked
+package org.tareline.label.web;
+
+import org.jspecify.annotations.NullMarked;
