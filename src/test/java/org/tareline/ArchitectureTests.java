@@ -52,6 +52,7 @@ class ArchitectureTests {
           "units",
           "evidence",
           "rollup",
+          "cutting",
           "site",
           "ledger",
           "weighing",
@@ -215,7 +216,8 @@ class ArchitectureTests {
   }
 
   private static DescribedPredicate<JavaClass> core(String root) {
-    return resideInAnyPackage(root + ".units..", root + ".evidence..", root + ".rollup..");
+    return resideInAnyPackage(
+        root + ".units..", root + ".evidence..", root + ".rollup..", root + ".cutting..");
   }
 
   private static ArchRule coreUsesOnlyTheJdkAndItself(String root) {
