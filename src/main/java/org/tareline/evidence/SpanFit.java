@@ -1,7 +1,7 @@
 package org.tareline.evidence;
 
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
@@ -62,7 +62,7 @@ public final class SpanFit {
   }
 
   private final List<Point> points;
-  private final double[] uncertainties;
+  private final List<Estimate> deviations = new ArrayList<>();
   private final double slope;
   private final double standardUncertainty;
   private final double degreesOfFreedom;
@@ -70,55 +70,67 @@ public final class SpanFit {
 
   private SpanFit(List<Point> points, Mass readability, @Nullable Repeatability repeatability) {
     this.points = List.copyOf(points);
-    double resolution = square(readability.inGrams()) / 6; // d²/12 at the load and at the zero
-    double repeating =
-        repeatability == null ? 0 : square(repeatability.standardDeviation().inGrams());
-    uncertainties = new double[points.size()];
     double sumOfSquares = 0; // Σ w N²
     double sumOfDeviations = 0; // Σ w N (I − N): small and exact where N I is large
-    for (int i = 0; i < uncertainties.length; i++) {
+    for (int i = 0; i < points.size(); i++) {
       Point point = points.get(i);
-      double variance = square(point.halfWidth().inGrams()) / 3 + resolution + repeating;
+      Estimate deviation =
+          Estimate.of(point.deviation(), errors(i, point, 1, readability, repeatability));
+      deviations.add(deviation);
       double nominal = point.nominal().inGrams();
-      uncertainties[i] = Math.sqrt(variance);
-      sumOfSquares += nominal * nominal / variance;
-      sumOfDeviations += nominal * point.deviation().inGrams() / variance;
+      sumOfSquares += nominal * nominal / deviation.variance();
+      sumOfDeviations += nominal * point.deviation().inGrams() / deviation.variance();
     }
     slope = 1 + sumOfDeviations / sumOfSquares;
 
     double scatter = 0; // Σ w (I − b N)²
-    double variance = 0;
-    double repeatingShare = 0;
-    Map<Point, Double> ofWeights = new HashMap<>();
-    for (int i = 0; i < uncertainties.length; i++) {
+    Map<Source, Double> ofSlope =
+        new LinkedHashMap<>(); // as if it were grams; the algebra does not mind
+    for (int i = 0; i < points.size(); i++) {
       Point point = points.get(i);
-      double pull = point.nominal().inGrams() / square(uncertainties[i]) / sumOfSquares; // ∂b/∂I
-      variance += square(pull) * (resolution + repeating);
-      repeatingShare += square(pull) * repeating;
-      ofWeights.merge(
-          new Point(point.nominal(), point.halfWidth(), Mass.ZERO),
-          pull * slope * point.halfWidth().inGrams() / Math.sqrt(3),
-          Double::sum);
-      scatter += square(residualInGrams(point) / uncertainties[i]);
+      double variance = deviations.get(i).variance();
+      double residual = residualInGrams(point);
+      scatter += residual * residual / variance;
+      double pull =
+          point.nominal().inGrams() / variance / sumOfSquares; // ∂b/∂I, and ∂b/∂N is −b of it
+      errors(i, point, slope, readability, repeatability)
+          .forEach((source, grams) -> ofSlope.merge(source, pull * grams, Double::sum));
     }
-    for (double ofWeight : ofWeights.values()) {
-      variance += square(ofWeight);
-    }
+    Estimate sure = Estimate.of(Mass.ZERO, ofSlope);
 
     int free = points.size() - 1;
     fromScatter =
         free > 0
             && scatter > ChiSquaredDistribution.of(free).inverseSurvivalProbability(SIGNIFICANCE);
-    if (fromScatter) {
-      standardUncertainty = Math.sqrt(variance * scatter / free);
-      degreesOfFreedom = free;
-    } else {
-      standardUncertainty = Math.sqrt(variance);
-      degreesOfFreedom =
-          repeatability == null || repeatingShare == 0
-              ? Double.POSITIVE_INFINITY
-              : repeatability.degreesOfFreedom() * square(variance / repeatingShare);
+    standardUncertainty =
+        Math.sqrt(fromScatter ? sure.variance() * scatter / free : sure.variance());
+    degreesOfFreedom = fromScatter ? free : sure.effectiveDegreesOfFreedom();
+  }
+
+  /** What a point may be off by, in grams; the weight's own error times the slope. */
+  private static Map<Source, Double> errors(
+      int index,
+      Point point,
+      double slope,
+      Mass readability,
+      @Nullable Repeatability repeatability) {
+    Map<Source, Double> errors = new LinkedHashMap<>();
+    errors.put(
+        Source.of("weight:" + point.nominal() + " ± " + point.halfWidth(), "the weight itself"),
+        slope * point.halfWidth().inGrams() / Math.sqrt(3));
+    double resolution = readability.inGrams() / Math.sqrt(12);
+    errors.put(Source.of(index + "/load", "resolution, at the load"), resolution);
+    errors.put(Source.of(index + "/zero", "resolution, at the zero"), resolution);
+    if (repeatability != null) {
+      errors.put(
+          new Source(
+              index + "/readings",
+              "repeatability",
+              repeatability.degreesOfFreedom(),
+              repeatability.id()),
+          repeatability.standardDeviation().inGrams());
     }
+    return errors;
   }
 
   /**
@@ -143,10 +155,6 @@ public final class SpanFit {
       throw new IllegalArgumentException("A slope must be above 0, and is " + fit.slope + ".");
     }
     return fit;
-  }
-
-  private static double square(double number) {
-    return number * number;
   }
 
   /** As it stands for the span of a scale. */
@@ -188,13 +196,9 @@ public final class SpanFit {
     return points.stream().map(point -> Mass.fromGrams(residualInGrams(point))).toList();
   }
 
-  /** u of each point, in grams, in the order of the points. */
-  public List<Double> uncertaintiesInGrams() {
-    List<Double> list = new ArrayList<>();
-    for (double uncertainty : uncertainties) {
-      list.add(uncertainty);
-    }
-    return List.copyOf(list);
+  /** I − N of each point and how sure that is, in the order of the points. */
+  public List<Estimate> deviations() {
+    return List.copyOf(deviations);
   }
 
   private double residualInGrams(Point point) {

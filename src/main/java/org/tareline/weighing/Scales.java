@@ -18,6 +18,7 @@ import org.tareline.evidence.AccuracyClass;
 import org.tareline.ledger.Member;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
+import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
 import org.tareline.units.Kind;
@@ -130,7 +131,19 @@ public class Scales {
    *
    * @param lastChecked null where it never was
    */
-  public record Overdue(@Nullable Instant lastChecked, int everyDays) {}
+  public record Overdue(@Nullable Instant lastChecked, int everyDays) {
+
+    /** For a page. */
+    public String words(Moments moments) {
+      return lastChecked == null
+          ? "It has never been checked with a weight."
+          : "It has not been checked with a weight since "
+              + moments.day(lastChecked)
+              + "; a check is due every "
+              + everyDays
+              + " days.";
+    }
+  }
 
   /** That a check of a scale is due; nothing while it is not. */
   public Optional<Overdue> overdue(Scale scale) {

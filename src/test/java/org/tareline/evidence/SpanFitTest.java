@@ -87,8 +87,10 @@ class SpanFitTest {
         .isCloseTo(
             (sure * 100 * 100.1 + unsure * 200 * 201) / (sure * 100 * 100 + unsure * 200 * 200),
             within(1e-12));
-    assertThat(fit.uncertaintiesInGrams().get(0)).isCloseTo(RESOLUTION, within(1e-12));
-    assertThat(fit.uncertaintiesInGrams().get(1)).isCloseTo(1 / Math.sqrt(unsure), within(1e-12));
+    assertThat(fit.deviations().get(0).standardUncertaintyInGrams())
+        .isCloseTo(RESOLUTION, within(1e-12));
+    assertThat(fit.deviations().get(1).standardUncertaintyInGrams())
+        .isCloseTo(1 / Math.sqrt(unsure), within(1e-12));
   }
 
   @Test

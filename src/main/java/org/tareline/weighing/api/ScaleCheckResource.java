@@ -23,7 +23,6 @@ import org.tareline.site.json.Listed;
 import org.tareline.site.json.QuantityJson;
 import org.tareline.site.json.TypedQuantityJson;
 import org.tareline.site.json.TypedText;
-import org.tareline.units.Mass;
 import org.tareline.units.Unit;
 import org.tareline.weighing.CheckReading;
 import org.tareline.weighing.ScaleCheck;
@@ -164,7 +163,7 @@ class ScaleCheckResource {
           TypedQuantityJson.of(point.indication(), reading.typed(), Unit.GRAM),
           QuantityJson.of(point.deviation(), Unit.GRAM),
           QuantityJson.of(fit.residuals().get(index), Unit.GRAM),
-          QuantityJson.of(Mass.fromGrams(fit.uncertaintiesInGrams().get(index)), Unit.GRAM));
+          QuantityJson.of(fit.deviations().get(index).standardUncertainty(), Unit.GRAM));
     }
   }
 
