@@ -189,6 +189,7 @@ public class ScaleChecks {
         Quantity reading =
             mass(scale, "readings[" + i + "]", typed.get(i), "a reading, such as 200 g", faults);
         if (reading != null) {
+          checkCapacity(scale, "readings[" + i + "]", reading, faults);
           readings.add(new CheckReading(member.ledgerId(), reading.mass(), reading.text()));
         }
       }
@@ -276,6 +277,8 @@ public class ScaleChecks {
     if (nominal == null) {
       return Optional.empty();
     }
+    checkCapacity(
+        scale, field + ".nominal", nominal, faults); // it may show a little more than it holds
     Mass halfWidth = halfWidth(scale, field, nominal, tolerance, named, faults);
     if (shown == null || halfWidth == null) {
       return Optional.empty();
@@ -358,9 +361,11 @@ public class ScaleChecks {
     if (text.isEmpty() || text.length() > 200) {
       return null;
     }
-    Quantity read =
-        faults.read(field, () -> Quantity.read(text, Kind.MASS, scale.unit()).positive());
-    if (read != null && read.mass().compareTo(scale.capacity()) > 0) {
+    return faults.read(field, () -> Quantity.read(text, Kind.MASS, scale.unit()).positive());
+  }
+
+  private static void checkCapacity(Scale scale, String field, Quantity load, Faults faults) {
+    if (load.mass().compareTo(scale.capacity()) > 0) {
       faults.add(
           field,
           "The scale "
@@ -368,11 +373,9 @@ public class ScaleChecks {
               + " ends at "
               + scale.capacityTyped()
               + "; read "
-              + text
+              + load.text()
               + ".");
-      return null;
     }
-    return read;
   }
 
   private Instant now() {

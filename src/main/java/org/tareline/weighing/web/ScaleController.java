@@ -8,7 +8,6 @@ import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
-import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.ledger.Member;
@@ -84,13 +83,6 @@ class ScaleController {
       model.addAttribute("faults", refusal.faults());
       return page(member, model, form);
     }
-  }
-
-  @GetMapping("/scales/{code}")
-  String scale(Member member, @PathVariable String code, Model model) {
-    Scale scale = scales.get(member, code);
-    model.addAttribute("scale", row(scale, scales.uses(member).get(scale.id())));
-    return "weighing/scale";
   }
 
   private String page(Member member, Model model, ScaleForm form) {
