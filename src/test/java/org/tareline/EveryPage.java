@@ -37,6 +37,7 @@ final class EveryPage {
         "/trips/UPLAND-SEP/edit",
         "/trips/UPLAND-SEP/packing-list",
         "/scales",
+        "/scales?sort=capacity&order=descending",
         "/scales/BENCH",
         "/labels",
         "/labels?show=both",
@@ -56,7 +57,9 @@ final class EveryPage {
         new Form("/parts/B3-BODY", "form.event"),
         new Form("/rigs/new", "main form"),
         new Form("/trips/new", "main form"),
-        new Form("/scales", "main form"));
+        new Form("/scales", "main form"),
+        new Form("/scales/BENCH", "form.check"),
+        new Form("/scales/BENCH", "form.repeatability"));
   }
 
   static final String NOT_THERE = "/nothing-is-here";

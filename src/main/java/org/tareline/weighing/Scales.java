@@ -136,10 +136,10 @@ public class Scales {
     /** For a page. */
     public String words(Moments moments) {
       return lastChecked == null
-          ? "It has never been checked with a weight."
-          : "It has not been checked with a weight since "
+          ? "never checked with a weight."
+          : "not checked with a weight since "
               + moments.day(lastChecked)
-              + "; a check is due every "
+              + "; due every "
               + everyDays
               + " days.";
     }

@@ -12,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -41,6 +42,7 @@ import org.tareline.rig.Scopes;
 import org.tareline.rollup.Scope;
 import org.tareline.site.Figure;
 import org.tareline.site.FormFields.Choice;
+import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
 import org.tareline.site.Refusal.Fault;
@@ -182,6 +184,7 @@ class BenchController {
   private final Scopes scopes;
   private final Scales scales;
   private final Weighings weighings;
+  private final Moments moments;
   private final Clock clock;
 
   BenchController(
@@ -191,6 +194,7 @@ class BenchController {
       Scopes scopes,
       Scales scales,
       Weighings weighings,
+      Moments moments,
       Clock clock) {
     this.bench = bench;
     this.parts = parts;
@@ -198,6 +202,7 @@ class BenchController {
     this.scopes = scopes;
     this.scales = scales;
     this.weighings = weighings;
+    this.moments = moments;
     this.clock = clock;
   }
 
@@ -388,13 +393,11 @@ class BenchController {
         form.more() || faults.stream().anyMatch(fault -> FIELDS_OF_MORE.contains(fault.field())));
     model.addAttribute("readingFirst", said(form.part()) && faults.isEmpty());
     model.addAttribute("scales", choices(all));
+    Optional<Scale> chosen =
+        all.stream().filter(scale -> scale.code().equals(form.scale())).findFirst();
+    model.addAttribute("unit", chosen.map(Scale::unit).orElse(Unit.GRAM).symbol());
     model.addAttribute(
-        "unit",
-        all.stream()
-            .filter(scale -> scale.code().equals(form.scale()))
-            .findFirst()
-            .map(scale -> scale.unit().symbol())
-            .orElse(Unit.GRAM.symbol()));
+        "checkDue", chosen.flatMap(scales::overdue).map(due -> due.words(moments)).orElse(null));
     model.addAttribute(
         "conditions",
         List.of(

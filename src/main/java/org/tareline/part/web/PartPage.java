@@ -333,8 +333,19 @@ record PartPage(
         + (logged.together()
             ? "; " + logged.things() + " things on the pan, this is their sum"
             : "")
+        + weighing
+            .correction()
+            .map(by -> "; divided by " + slope(by) + ", which a check of the scale found")
+            .orElse("")
         + "; "
         + weighing.condition().word();
+  }
+
+  /** To seven digits, more than any check weight is good for. */
+  private static String slope(Weighing.Correction correction) {
+    return BigDecimal.valueOf(correction.slope())
+        .setScale(6, RoundingMode.HALF_EVEN)
+        .toPlainString();
   }
 
   private static String standing(Weighings.Logged logged, boolean counts) {

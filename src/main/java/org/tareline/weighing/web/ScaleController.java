@@ -1,20 +1,34 @@
 package org.tareline.weighing.web;
 
 import jakarta.servlet.http.HttpServletResponse;
-import java.util.List;
-import java.util.Map;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.Arrays;
+import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import org.springframework.http.ResponseEntity;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.tareline.evidence.AccuracyClass;
+import org.tareline.evidence.Span;
 import org.tareline.ledger.Member;
 import org.tareline.site.AsTyped;
+import org.tareline.site.CsvTable;
+import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
 import org.tareline.site.Refusal;
 import org.tareline.site.SeeOther;
+import org.tareline.units.Mass;
+import org.tareline.units.MassStyle;
+import org.tareline.units.Percent;
 import org.tareline.units.Unit;
 import org.tareline.weighing.Scale;
 import org.tareline.weighing.Scales;
@@ -30,41 +44,92 @@ class ScaleController {
       @Nullable String readability,
       @Nullable String capacity,
       @Nullable String repeatability,
-      @Nullable String spanTolerance) {
+      @Nullable String repeatabilityDegreesOfFreedom,
+      @Nullable String spanTolerance,
+      @Nullable String accuracyClass,
+      @Nullable String verificationInterval,
+      @Nullable String checkEvery) {
+
+    static final ScaleForm EMPTY =
+        new ScaleForm(null, null, null, null, null, null, null, null, null, null);
 
     Scales.Entry entry() {
-      return new Scales.Entry(code, name, readability, capacity, repeatability, spanTolerance);
+      return new Scales.Entry(
+          code,
+          name,
+          readability,
+          capacity,
+          repeatability,
+          repeatabilityDegreesOfFreedom,
+          spanTolerance,
+          accuracyClass,
+          verificationInterval,
+          checkEvery);
+    }
+
+    /** Whether anything was said that most scales do not state. */
+    boolean more() {
+      return Stream.of(
+              repeatabilityDegreesOfFreedom, accuracyClass, verificationInterval, checkEvery)
+          .anyMatch(each -> each != null && !each.isBlank());
+    }
+  }
+
+  /** How the table is to be sorted. */
+  record Asked(@Nullable String sort, @Nullable String order) {
+
+    ScaleTable.Column column() {
+      return ScaleTable.Column.of(sort);
+    }
+
+    boolean descending() {
+      return "descending".equals(order);
     }
   }
 
   /**
-   * A scale as a page shows it, figures as typed.
+   * The heading of a column, which sorts by it.
+   *
+   * @param sorted {@code ascending} or {@code descending}; null where it is sorted by another
+   */
+  record Head(String label, String look, String address, @Nullable String sorted) {}
+
+  /**
+   * A scale as a page shows it.
    *
    * @param repeatability null where it is not known, and so {@code span}
-   * @param lastUsed null where it never was
+   * @param lastUsed null where it never was, and so {@code lastChecked}
    */
   record ScaleRow(
       String code,
       String name,
-      String unit,
       String readability,
       String capacity,
       @Nullable String repeatability,
       @Nullable String span,
       long weighings,
-      @Nullable String lastUsed) {}
+      @Nullable String lastUsed,
+      @Nullable String lastChecked,
+      boolean overdue) {}
 
   private final Scales scales;
   private final Moments moments;
+  private final Clock clock;
 
-  ScaleController(Scales scales, Moments moments) {
+  ScaleController(Scales scales, Moments moments, Clock clock) {
     this.scales = scales;
     this.moments = moments;
+    this.clock = clock;
   }
 
   @GetMapping("/scales")
-  String scales(Member member, Model model) {
-    return page(member, model, new ScaleForm("", "", "", "", "", ""));
+  String scales(Member member, @ModelAttribute("asked") Asked asked, Model model) {
+    return page(member, model, asked, ScaleForm.EMPTY);
+  }
+
+  @GetMapping("/scales.csv")
+  ResponseEntity<byte[]> file(Member member, @ModelAttribute("asked") Asked asked) {
+    return table(member, asked).csv(moments).asFile("scales.csv");
   }
 
   @PostMapping("/scales")
@@ -80,32 +145,85 @@ class ScaleController {
       return SeeOther.page("/scales/{code}", scale.code());
     } catch (Refusal refusal) {
       response.setStatus(422);
-      model.addAttribute("faults", refusal.faults());
-      return page(member, model, form);
+      // The form calls the class by another name, as a word of the language stands in its way.
+      model.addAttribute(
+          "faults",
+          refusal.faults().stream()
+              .map(
+                  fault ->
+                      fault.field().equals("class")
+                          ? new Refusal.Fault("accuracyClass", fault.message())
+                          : fault)
+              .toList());
+      return page(member, model, new Asked(null, null), form);
     }
   }
 
-  private String page(Member member, Model model, ScaleForm form) {
-    Map<Long, Scales.Use> uses = scales.uses(member);
-    List<ScaleRow> rows =
-        scales.all(member).stream().map(scale -> row(scale, uses.get(scale.id()))).toList();
-    model.addAttribute("scales", rows);
+  private ScaleTable table(Member member, Asked asked) {
+    return ScaleTable.of(scales.all(member), scales.uses(member), clock.instant())
+        .sortedBy(asked.column(), asked.descending());
+  }
+
+  private String page(Member member, Model model, Asked asked, ScaleForm form) {
+    model.addAttribute(
+        "scales",
+        table(member, asked).lines().stream().map(line -> row(line, member.massStyle())).toList());
+    model.addAttribute(
+        "heads",
+        Arrays.stream(ScaleTable.Column.values()).map(column -> head(asked, column)).toList());
+    model.addAttribute("csv", address("/scales.csv", asked.column(), asked.descending()));
+    model.addAttribute("safeCells", CsvTable.SAFE_CELLS);
     model.addAttribute("form", form);
+    model.addAttribute("more", form.more());
+    model.addAttribute(
+        "classes",
+        Stream.concat(
+                Stream.of(new Choice("", "none stated")),
+                Arrays.stream(AccuracyClass.values())
+                    .map(each -> new Choice(each.name(), each.name())))
+            .toList());
     return "weighing/scales";
   }
 
-  private ScaleRow row(Scale scale, Scales.@Nullable Use use) {
+  private static Head head(Asked asked, ScaleTable.Column column) {
+    boolean sorted = asked.column() == column;
+    return new Head(
+        column.label(),
+        column.look(),
+        address("/scales", column, sorted && !asked.descending()),
+        sorted ? asked.descending() ? "descending" : "ascending" : null);
+  }
+
+  private static String address(String path, ScaleTable.Column column, boolean descending) {
+    return path + "?sort=" + column.word() + (descending ? "&order=descending" : "");
+  }
+
+  private ScaleRow row(ScaleTable.Line line, MassStyle style) {
+    Scale scale = line.scale();
+    Mass repeatability = line.repeatability();
+    Instant used = line.lastUsed();
+    Instant checked = line.lastChecked();
     return new ScaleRow(
         scale.code(),
         scale.name(),
-        scale.unit().symbol(),
         AsTyped.text(scale.readabilityTyped(), Unit.GRAM),
         AsTyped.text(scale.capacityTyped(), Unit.GRAM),
-        scale.repeatabilityTyped() == null
-            ? null
-            : AsTyped.text(scale.repeatabilityTyped(), Unit.GRAM),
-        scale.spanTyped(),
-        use == null ? 0 : use.weighings(),
-        use == null ? null : moments.day(use.lastUsed()));
+        repeatability == null ? null : style.text(repeatability, style.decimals(repeatability, 2)),
+        span(line),
+        line.weighings(),
+        used == null ? null : moments.day(used),
+        checked == null ? null : moments.day(checked),
+        scales.overdue(scale).isPresent());
+  }
+
+  private static @Nullable String span(ScaleTable.Line line) {
+    Optional<Span.Permitted> permitted = line.scale().permitted();
+    if (line.lastChecked() == null && permitted.isPresent()) {
+      return "class " + permitted.get().accuracyClass().name();
+    }
+    BigDecimal offBy = line.offBy();
+    return offBy == null
+        ? null
+        : new Percent(offBy.round(new MathContext(2, RoundingMode.HALF_EVEN))).toString();
   }
 }

@@ -89,7 +89,7 @@ class ScalePageController {
   /** A check of repeatability as typed: all readings in one field. */
   record RepeatabilityForm(@Nullable String readings, @Nullable String testedAt) {}
 
-  private static final CheckForm NO_CHECK = new CheckForm(null, null, null);
+  private static final CheckForm NO_CHECK = new CheckForm(null, null, null).withRows(0);
   private static final RepeatabilityForm NO_READINGS = new RepeatabilityForm(null, null);
 
   private final Scales scales;
@@ -133,7 +133,7 @@ class ScalePageController {
           scales.get(member, code),
           null,
           model,
-          form,
+          form.withRows(0),
           NO_READINGS,
           refusal.faults().stream().map(ScalePageController::atItsRow).toList());
     }
@@ -233,10 +233,15 @@ class ScalePageController {
   }
 
   /**
-   * The page calls a weight's class by another name, as a word of the language stands in its way.
+   * The page calls a weight's class by another name, as a word of the language stands in its way;
+   * and that there is no weight is said where the first belongs.
    */
   private static Fault atItsRow(Fault fault) {
-    return new Fault(fault.field().replace("].class", "].weightClass"), fault.message());
+    String field =
+        fault.field().equals("weights")
+            ? "weights[0].nominal"
+            : fault.field().replace("].class", "].weightClass");
+    return new Fault(field, fault.message());
   }
 
   /** Several readings stand in one field. */
@@ -268,7 +273,7 @@ class ScalePageController {
             clock.instant(),
             member.massStyle(),
             moments));
-    model.addAttribute("checkForm", form.withRows(0));
+    model.addAttribute("checkForm", form);
     model.addAttribute("spareRow", WeightRow.EMPTY);
     model.addAttribute("repeatabilityForm", repeatabilityForm);
     model.addAttribute("classes", classes());
