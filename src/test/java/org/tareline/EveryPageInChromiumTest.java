@@ -22,7 +22,7 @@ class EveryPageInChromiumTest {
 
   @BeforeAll
   static void open(TestServer server) {
-    sample = server.openSampleLedger();
+    sample = EveryPage.sample(server);
   }
 
   @ParameterizedTest

@@ -35,7 +35,7 @@ class PageRulesTest {
 
   @BeforeAll
   static void open(TestServer server) {
-    sample = server.openSampleLedger();
+    sample = EveryPage.sample(server);
   }
 
   @ParameterizedTest

@@ -29,7 +29,7 @@ class Screenshots {
 
   @Test
   void of_every_page(Chromium chromium, TestServer server) throws Exception {
-    TestLedger sample = server.openSampleLedger();
+    TestLedger sample = EveryPage.sample(server);
     List<String> paths = new ArrayList<>(EveryPage.shown());
     paths.add(EveryPage.NOT_THERE);
     for (Screen screen : Screen.values()) {

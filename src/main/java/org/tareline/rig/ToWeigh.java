@@ -7,6 +7,7 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
 import org.tareline.rollup.NextWeighings;
+import org.tareline.rollup.NextWeighings.Which;
 import org.tareline.rollup.RollUp;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
@@ -36,24 +37,27 @@ public class ToWeigh {
    * @return nothing where the ledger has no scale
    * @throws NotThere if there is no such scale
    */
-  public Optional<OnScale> forTotal(Member member, RollUp rollUp, @Nullable String scale) {
-    return scale(member, scale)
-        .map(
-            on ->
-                new OnScale(
-                    on, NextWeighings.of(rollUp, on.instrumentAt(clock.instant()), on.capacity())));
-  }
-
-  /** For the difference of two, second − first; as {@link #forTotal}. */
-  public Optional<OnScale> forDifference(
-      Member member, RollUp first, RollUp second, @Nullable String scale) {
+  public Optional<OnScale> forTotal(
+      Member member, RollUp rollUp, @Nullable String scale, Which which) {
     return scale(member, scale)
         .map(
             on ->
                 new OnScale(
                     on,
                     NextWeighings.of(
-                        first, second, on.instrumentAt(clock.instant()), on.capacity())));
+                        rollUp, on.instrumentAt(clock.instant()), on.capacity(), which)));
+  }
+
+  /** For the difference of two, second − first; as {@link #forTotal}. */
+  public Optional<OnScale> forDifference(
+      Member member, RollUp first, RollUp second, @Nullable String scale, Which which) {
+    return scale(member, scale)
+        .map(
+            on ->
+                new OnScale(
+                    on,
+                    NextWeighings.of(
+                        first, second, on.instrumentAt(clock.instant()), on.capacity(), which)));
   }
 
   private Optional<Scale> scale(Member member, @Nullable String code) {

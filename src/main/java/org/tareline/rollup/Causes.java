@@ -214,47 +214,48 @@ final class Causes {
     }
 
     void candidates() {
+      Map<String, List<Integer>> places = new LinkedHashMap<>(); // what was typed alike, together
       for (int i = 0; i < asTyped.size(); i++) {
-        swappedDigits(i);
-        if (asTyped.size() > 1) {
-          otherUnit(i);
-        }
+        String typed = weighed.readings().get(i).typed();
+        places.computeIfAbsent(typed, any -> new ArrayList<>()).add(i);
+      }
+      places.forEach(this::swappedDigits);
+      if (places.size() > 1) {
+        places.forEach(this::otherUnit);
       }
       otherUnit();
     }
 
-    private void swappedDigits(int at) {
-      String typed = weighed.readings().get(at).typed();
+    private void swappedDigits(String typed, List<Integer> places) {
       double number = plainNumber(typed);
+      double grams = asTyped.get(places.get(0)).inGrams();
       for (String swapped : swaps(typed)) {
         // Most swaps help nothing, and a plain number tells that before it is read.
-        double grams = asTyped.get(at).inGrams();
-        if (number > 0 && !helps(grams * (plainNumber(swapped) / number - 1) * effectOfOne)) {
+        double more = grams * (plainNumber(swapped) / number - 1);
+        if (number > 0 && !helps(more * effectOfOne * places.size())) {
           continue;
         }
         Quantity read = read(swapped);
         if (read != null && read.signum() > 0) {
-          offer(
-              Cause.DIGITS,
-              with(at, read.mass()),
-              weighed.tare(),
-              () -> "The reading " + typed + " of " + about.code() + " was " + swapped + ".");
+          offer(Cause.DIGITS, places, read.mass(), words(typed, places) + " was " + swapped + ".");
         }
       }
     }
 
-    /** One reading of several in the other unit. */
-    private void otherUnit(int at) {
-      String typed = weighed.readings().get(at).typed();
+    /** Some of the readings in the other unit. */
+    private void otherUnit(String typed, List<Integer> places) {
       Unit unit = unit(typed);
-      Mass other = Causes.otherUnit(asTyped.get(at), unit);
+      Mass other = Causes.otherUnit(asTyped.get(places.get(0)), unit);
       if (other != null) {
-        offer(
-            Cause.UNIT,
-            with(at, other),
-            weighed.tare(),
-            () -> "The reading " + typed + " of " + about.code() + unitWords(unit));
+        offer(Cause.UNIT, places, other, words(typed, places) + unitWords(unit));
       }
+    }
+
+    private String words(String typed, List<Integer> places) {
+      return (places.size() == 1 ? "The reading " : "Every reading ")
+          + typed
+          + " of "
+          + about.code();
     }
 
     /** All that was typed in the other unit, the tare included. */
@@ -304,10 +305,16 @@ final class Causes {
       }
     }
 
-    private List<Mass> with(int at, Mass other) {
+    /**
+     * Another mass in some places, unless that would set them apart from readings that they go well
+     * with now.
+     */
+    private void offer(Cause cause, List<Integer> places, Mass other, String sentence) {
       List<Mass> changed = new ArrayList<>(asTyped);
-      changed.set(at, other);
-      return changed;
+      places.forEach(place -> changed.set(place, other));
+      if (range(changed) <= range(asTyped)) {
+        offer(cause, changed, weighed.tare(), () -> sentence);
+      }
     }
 
     /**
@@ -351,6 +358,16 @@ final class Causes {
       BigDecimal pieces = BigDecimal.valueOf((long) readings.size() * weighed.count());
       return Estimate.exact(Mass.fromGrams(sum.divide(pieces, 9, RoundingMode.HALF_EVEN)));
     }
+  }
+
+  private static long range(List<Mass> readings) {
+    long least = Long.MAX_VALUE;
+    long most = Long.MIN_VALUE;
+    for (Mass reading : readings) {
+      least = Math.min(least, reading.nanograms());
+      most = Math.max(most, reading.nanograms());
+    }
+    return most - least;
   }
 
   private static double net(List<Mass> readings, Mass tare) {

@@ -62,11 +62,44 @@ public record MassStatement(
    */
   public static MassStatement of(
       RollUp rollUp, Function<Basis, BigDecimal> allowed, @Nullable Mass target) {
-    return of(items(rollUp.leaves(), allowed), target);
+    return of(rollUp.leaves(), allowed, target);
   }
 
-  /** The leaves that have a mass, each with what is allowed for its basis. */
-  public static List<Item> items(Collection<Leaf> leaves, Function<Basis, BigDecimal> allowed) {
+  /** Of those of these leaves that have a mass; as {@link #of(RollUp, Function, Mass)}. */
+  public static MassStatement of(
+      Collection<Leaf> leaves, Function<Basis, BigDecimal> allowed, @Nullable Mass target) {
+    return of(items(leaves, allowed), target);
+  }
+
+  /**
+   * All of one basis together.
+   *
+   * @param allowed as a fraction of the mass
+   * @param allowance rounded for itself, so that rows may not add up in the last nanogram
+   */
+  public record OfBasis(Basis basis, Mass mass, BigDecimal allowed, Mass allowance) {}
+
+  /** The leaves that have a mass, by their basis, in the order of the bases. */
+  public static List<OfBasis> byBasis(
+      Collection<Leaf> leaves, Function<Basis, BigDecimal> allowed) {
+    Map<Basis, Mass> masses = new EnumMap<>(Basis.class);
+    for (Leaf leaf : leaves) {
+      Basis basis = leaf.piece().basis();
+      if (leaf.estimate() != null && basis != null) {
+        masses.merge(basis, leaf.estimate().value(), Mass::plus);
+      }
+    }
+    List<OfBasis> rows = new ArrayList<>();
+    masses.forEach(
+        (basis, mass) -> {
+          BigDecimal fraction = allowed.apply(basis);
+          rows.add(
+              new OfBasis(basis, mass, fraction, Mass.fromGrams(mass.grams().multiply(fraction))));
+        });
+    return rows;
+  }
+
+  private static List<Item> items(Collection<Leaf> leaves, Function<Basis, BigDecimal> allowed) {
     Map<Basis, BigDecimal> known = new EnumMap<>(Basis.class);
     List<Item> items = new ArrayList<>();
     for (Leaf leaf : leaves) {

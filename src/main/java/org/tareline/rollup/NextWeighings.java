@@ -30,6 +30,8 @@ public record NextWeighings(
     List<Piece> missing,
     List<Piece> tooHeavy) {
 
+  private static final double HELPS = 0.999;
+
   /**
    * A part to weigh.
    *
@@ -60,24 +62,33 @@ public record NextWeighings(
     tooHeavy = List.copyOf(tooHeavy);
   }
 
+  /** Which parts are candidates. */
+  public enum Which {
+    /** All that have a share in the doubt. */
+    ALL,
+    /** Those of which a weighing by itself would make U smaller by a thousandth or more. */
+    THAT_HELP
+  }
+
   /**
    * For the total of a roll-up.
    *
    * @param scale whose span source is shared with all that was weighed on it
    * @param capacity the most that the scale can weigh
    */
-  public static NextWeighings of(RollUp rollUp, Instrument scale, Mass capacity) {
+  public static NextWeighings of(RollUp rollUp, Instrument scale, Mass capacity, Which which) {
     Map<String, Counted> counted = new LinkedHashMap<>();
     count(rollUp, 1, counted);
-    return of(counted, scale, capacity);
+    return of(counted, scale, capacity, which);
   }
 
   /** For the difference of two, second − first, to which a part in both does not matter. */
-  public static NextWeighings of(RollUp first, RollUp second, Instrument scale, Mass capacity) {
+  public static NextWeighings of(
+      RollUp first, RollUp second, Instrument scale, Mass capacity, Which which) {
     Map<String, Counted> counted = new LinkedHashMap<>();
     count(first, -1, counted);
     count(second, 1, counted);
-    return of(counted, scale, capacity);
+    return of(counted, scale, capacity, which);
   }
 
   private static void count(RollUp rollUp, int sign, Map<String, Counted> counted) {
@@ -97,7 +108,7 @@ public record NextWeighings(
   private record Exchange(Piece piece, Estimate now, Estimate then, double share) {}
 
   private static NextWeighings of(
-      Map<String, Counted> countedById, Instrument scale, Mass capacity) {
+      Map<String, Counted> countedById, Instrument scale, Mass capacity, Which which) {
     List<Piece> missing = new ArrayList<>();
     List<Counted> known = new ArrayList<>();
     List<Estimate> estimates = new ArrayList<>(); // of each as it is, then as it would be
@@ -128,7 +139,10 @@ public record NextWeighings(
       if (share > 0 && isHeavier(piece, capacity)) {
         tooHeavy.add(piece);
       } else if (share > 0) {
-        exchanges.add(new Exchange(piece, now, numbering.estimates().get(2 * i + 1), share));
+        Exchange exchange = new Exchange(piece, now, numbering.estimates().get(2 * i + 1), share);
+        if (which == Which.ALL || helps(exchange, total, standing)) {
+          exchanges.add(exchange);
+        }
       }
     }
     exchanges.sort(
@@ -153,6 +167,13 @@ public record NextWeighings(
     }
     Collections.reverse(candidates);
     return new NextWeighings(standing.expandedUncertaintyInGrams(), candidates, missing, tooHeavy);
+  }
+
+  private static boolean helps(Exchange exchange, RunningTotal total, RunningTotal.Standing now) {
+    total.add(exchange.now(), -1);
+    double after = total.with(exchange.then()).expandedUncertaintyInGrams();
+    total.add(exchange.now(), 1);
+    return after < HELPS * now.expandedUncertaintyInGrams();
   }
 
   private static boolean isHeavier(Piece piece, Mass capacity) {

@@ -28,6 +28,11 @@ public final class Faults {
     return add(field, message);
   }
 
+  /** What was noted so far, in its order. */
+  public List<Refusal.Fault> found() {
+    return List.copyOf(faults);
+  }
+
   public boolean none() {
     return faults.isEmpty();
   }

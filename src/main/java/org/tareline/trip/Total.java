@@ -17,9 +17,15 @@ import org.tareline.rollup.RollUp;
  * @param lines how many distinct lines are beneath, each rig unfolded
  * @param unweighedLines those of them whose mass was not weighed, the ones with no mass included
  * @param missing the distinct things that have no mass yet
+ * @param leaves what it is the sum of, line by line, each rig unfolded
  */
 public record Total(
-    Estimate estimate, @Nullable Basis basis, int lines, int unweighedLines, List<Piece> missing) {
+    Estimate estimate,
+    @Nullable Basis basis,
+    int lines,
+    int unweighedLines,
+    List<Piece> missing,
+    List<Leaf> leaves) {
 
   static Total of(RollUp rollUp) {
     return new Total(
@@ -27,7 +33,8 @@ public record Total(
         rollUp.basis(),
         rollUp.leafLines(),
         rollUp.unweighedLines(),
-        rollUp.missing());
+        rollUp.missing(),
+        rollUp.leaves());
   }
 
   static Total of(List<Leaf> leaves) {
@@ -44,7 +51,8 @@ public record Total(
             .filter(leaf -> leaf.estimate() == null)
             .map(Leaf::piece)
             .distinct()
-            .toList());
+            .toList(),
+        leaves);
   }
 
   /** Whether something has no mass yet, so that the sum is a least one. */

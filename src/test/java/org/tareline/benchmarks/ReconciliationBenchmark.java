@@ -69,7 +69,10 @@ class ReconciliationBenchmark {
       report(
           leaves + " lines: what to weigh next",
           plain,
-          () -> NextWeighings.of(rollUp, scale, Mass.ofGrams("5000")).candidates().size());
+          () ->
+              NextWeighings.of(rollUp, scale, Mass.ofGrams("5000"), NextWeighings.Which.ALL)
+                  .candidates()
+                  .size());
     }
   }
 

@@ -19,6 +19,7 @@ import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Instrument;
 import org.tareline.evidence.WeighingEvidence;
+import org.tareline.rollup.NextWeighings.Which;
 import org.tareline.units.Mass;
 
 class NextWeighingsTest {
@@ -37,7 +38,7 @@ class NextWeighingsTest {
                 line("pad", 2, weighed("vague", "100", 2))),
             Scope.COMPLETE);
     Instrument exact = new Instrument("x", "x", Mass.ofGrams("1"), null, 1, 0);
-    NextWeighings next = NextWeighings.of(rollUp, exact, NO_LIMIT);
+    NextWeighings next = NextWeighings.of(rollUp, exact, NO_LIMIT, Which.ALL);
     // By hand: u² = 3² + (2·2)² = 25 g²; the pads have 16/25 of it. One reading of readability 1 g
     // has u² = 2/12 g², and two of the pad have 4 times that.
     assertThat(next.expandedUncertaintyInGrams()).isCloseTo(1.959964 * 5, within(1e-9));
@@ -52,6 +53,24 @@ class NextWeighingsTest {
   }
 
   @Test
+  void whatIsWeighedBetterAlreadyIsNoHelp() {
+    RollUp rollUp =
+        RollUp.of(
+            rig(
+                "r",
+                line("body", 1, weighed("well", "300", 0.01)),
+                line("tarp", 1, weighed("badly", "100", 0.2))),
+            Scope.COMPLETE);
+    // One reading on this scale has u² = 0.05² + 2 × 0.1²/12 + (0.001 m)²/3, above 0.01² g².
+    assertThat(NextWeighings.of(rollUp, SCALE, NO_LIMIT, Which.ALL).candidates())
+        .extracting(candidate -> candidate.piece().code())
+        .containsExactly("badly", "well");
+    assertThat(NextWeighings.of(rollUp, SCALE, NO_LIMIT, Which.THAT_HELP).candidates())
+        .extracting(candidate -> candidate.piece().code())
+        .containsExactly("badly");
+  }
+
+  @Test
   void whatHasNoMassOrIsTooHeavyIsListedApart() {
     RollUp rollUp =
         RollUp.of(
@@ -61,7 +80,7 @@ class NextWeighingsTest {
                 line("pad", 1, unknown("new")),
                 line("tarp", 1, weighed("tarp", "300", 1))),
             Scope.COMPLETE);
-    NextWeighings next = NextWeighings.of(rollUp, SCALE, NO_LIMIT);
+    NextWeighings next = NextWeighings.of(rollUp, SCALE, NO_LIMIT, Which.ALL);
     assertThat(next.missing()).extracting(Piece::code).containsExactly("new");
     assertThat(next.tooHeavy()).extracting(Piece::code).containsExactly("heavy");
     assertThat(next.candidates())
@@ -76,7 +95,7 @@ class NextWeighingsTest {
         RollUp.of(rig("a", shared, line("body", 1, weighed("old", "300", 1))), Scope.COMPLETE);
     RollUp second =
         RollUp.of(rig("b", shared, line("body", 1, weighed("new", "299", 2))), Scope.COMPLETE);
-    NextWeighings next = NextWeighings.of(first, second, SCALE, NO_LIMIT);
+    NextWeighings next = NextWeighings.of(first, second, SCALE, NO_LIMIT, Which.ALL);
     assertThat(next.candidates())
         .extracting(candidate -> candidate.piece().code())
         .containsExactly("new", "old");
@@ -98,7 +117,7 @@ class NextWeighingsTest {
     Assembly whole = Rigs.any(random);
     Scope scope = Rigs.anyScope(random);
     RollUp rollUp = RollUp.of(whole, scope);
-    NextWeighings next = NextWeighings.of(rollUp, SCALE, NO_LIMIT);
+    NextWeighings next = NextWeighings.of(rollUp, SCALE, NO_LIMIT, Which.ALL);
     assertThat(next.expandedUncertaintyInGrams())
         .isCloseTo(rollUp.estimate().expandedUncertaintyInGrams(), within(1e-9));
     assertThat(next.missing()).containsExactlyInAnyOrderElementsOf(rollUp.missing());
@@ -129,7 +148,11 @@ class NextWeighingsTest {
             line("pad", 1, weighed("m", "4", 2)));
     NextWeighings next =
         NextWeighings.of(
-            RollUp.of(first, Scope.COMPLETE), RollUp.of(second, Scope.COMPLETE), SCALE, NO_LIMIT);
+            RollUp.of(first, Scope.COMPLETE),
+            RollUp.of(second, Scope.COMPLETE),
+            SCALE,
+            NO_LIMIT,
+            Which.ALL);
     Map<String, Piece> replaced = new HashMap<>();
     for (NextWeighings.Candidate candidate : next.candidates()) {
       replaced.put(candidate.piece().id(), weighedOnce(candidate.piece()));

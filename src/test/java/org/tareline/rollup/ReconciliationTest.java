@@ -242,6 +242,23 @@ class ReconciliationTest {
             line("pad", 1, bench.part("c", "77")));
     Reconciliation found = bench.reconcile(rig, "495");
     assertThat(found.agreement()).isEqualTo(Agreement.AGREES); // for the spread is as wide as that
+    // Of readings that go well together none is thought to be another, unless all are.
+    Assembly three =
+        rig(
+            "r",
+            line("body", 1, bench.part("a", "300")),
+            line("tarp", 1, bench.part("b", "181.2", "181.3", "181.2")));
+    assertThat(bench.reconcile(three, "460.4").explanations())
+        .noneMatch(
+            explanation ->
+                explanation.about().code().equals("b") && explanation.cause() == Cause.DIGITS);
+    Assembly alike =
+        rig(
+            "r",
+            line("body", 1, bench.part("a", "300")),
+            line("tarp", 1, bench.part("b", "181", "181")));
+    assertThat(first(bench.reconcile(alike, "418")).sentence())
+        .isEqualTo("Every reading 181 of b was 118.");
     // Without the spread: a reading of one.
     Assembly single =
         rig(
@@ -455,9 +472,8 @@ class ReconciliationTest {
         }
         Weighed weighed =
             requireNonNull(bench.provenances.get(explanation.about().id())).weighings().get(0);
-        List<Reading> readings = new ArrayList<>(weighed.readings());
-        int at = readings.get(0).typed().equals(words[2]) ? 0 : 1;
-        readings.set(at, new Reading(was, Quantity.read(was, Kind.MASS, Unit.GRAM).mass()));
+        Reading meant = new Reading(was, Quantity.read(was, Kind.MASS, Unit.GRAM).mass());
+        List<Reading> readings = weighed.readings().stream().map(any -> meant).toList();
         Weighed corrected =
             new Weighed(
                 weighed.id(), readings, Unit.GRAM, Mass.ZERO, weighed.count(), BENCH, true, MARCH);

@@ -10,6 +10,7 @@ import org.tareline.ledger.Member;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
 import org.tareline.rig.ToWeigh;
+import org.tareline.rollup.NextWeighings;
 import org.tareline.rollup.RollUp;
 import org.tareline.site.Refusal;
 import org.tareline.site.json.AnswerUnit;
@@ -70,7 +71,7 @@ class CompareResource {
     Unit asked = AnswerUnit.ofMass(unit);
     List<RollUp> rollUps = rigs.rollUps(member, codes, scopes.get(member, scope));
     return toWeigh
-        .forDifference(member, rollUps.get(0), rollUps.get(1), scale)
+        .forDifference(member, rollUps.get(0), rollUps.get(1), scale, NextWeighings.Which.ALL)
         .map(found -> NextWeighingsJson.of(found, asked))
         .orElseThrow(NextWeighingsJson::noScale);
   }

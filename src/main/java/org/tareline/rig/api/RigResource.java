@@ -29,6 +29,7 @@ import org.tareline.rig.Scopes;
 import org.tareline.rig.Targets;
 import org.tareline.rig.ToWeigh;
 import org.tareline.rollup.MassStatement;
+import org.tareline.rollup.NextWeighings;
 import org.tareline.rollup.RollUp;
 import org.tareline.rollup.Scope;
 import org.tareline.site.Faults;
@@ -194,7 +195,7 @@ class RigResource {
     Unit asked = AnswerUnit.ofMass(unit);
     RollUp rollUp = rigs.rollUps(member, List.of(code), scopes.get(member, scope)).get(0);
     return toWeigh
-        .forTotal(member, rollUp, scale)
+        .forTotal(member, rollUp, scale, NextWeighings.Which.ALL)
         .map(found -> NextWeighingsJson.of(found, asked))
         .orElseThrow(NextWeighingsJson::noScale);
   }

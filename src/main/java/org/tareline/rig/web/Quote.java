@@ -81,7 +81,7 @@ final class Quote {
     };
   }
 
-  private static String standing(RollUp rollUp) {
+  static String standing(RollUp rollUp) {
     int weighed = rollUp.basisCounts().getOrDefault(Basis.WEIGHED, 0);
     StringBuilder words = new StringBuilder();
     words.append(weighed).append(" of ").append(rollUp.leafLines()).append(" weighed");

@@ -1,5 +1,6 @@
 package org.tareline.rig.web;
 
+import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.List;
@@ -12,44 +13,106 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.tareline.ledger.Member;
 import org.tareline.rig.Forest;
+import org.tareline.rig.OpenTotals;
+import org.tareline.rig.Reconciliations;
 import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
+import org.tareline.rig.Targets;
+import org.tareline.rig.ToWeigh;
+import org.tareline.rollup.NextWeighings;
 import org.tareline.rollup.RollUp;
 import org.tareline.rollup.Scope;
 import org.tareline.site.Codes;
+import org.tareline.site.Faults;
 import org.tareline.site.Moments;
 import org.tareline.site.SeeOther;
+import org.tareline.units.Mass;
 
-/** A rig: what it weighs, and what that is made of. */
+/** A rig: what it weighs, what that is made of, and what stands behind it. */
 @Controller
 class RigController {
 
   private final Rigs rigs;
   private final Scopes scopes;
+  private final Reconciliations reconciliations;
+  private final ToWeigh toWeigh;
   private final Moments moments;
   private final Clock clock;
 
-  RigController(Rigs rigs, Scopes scopes, Moments moments, Clock clock) {
+  RigController(
+      Rigs rigs,
+      Scopes scopes,
+      Reconciliations reconciliations,
+      ToWeigh toWeigh,
+      Moments moments,
+      Clock clock) {
     this.rigs = rigs;
     this.scopes = scopes;
+    this.reconciliations = reconciliations;
+    this.toWeigh = toWeigh;
     this.moments = moments;
     this.clock = clock;
   }
 
+  /** The page; a target, if one is named, stands in its weight statement. */
   @GetMapping("/rigs/{code}")
   Object rig(
       Member member,
       @PathVariable String code,
       @RequestParam(required = false) @Nullable String scope,
-      Model model) {
+      @RequestParam(required = false) @Nullable String target,
+      Model model,
+      HttpServletResponse response) {
     Rig rig = rigs.get(member, code);
     if (!Codes.key(rig.code()).equals(Codes.key(code))) {
       return SeeOther.page("/rigs/{code}", rig.code());
     }
-    Scope counted = scopes.get(member, scope);
     Forest forest = rigs.forest(member, List.of(rig.id()));
-    RollUp rollUp = RollUp.of(forest.assembly(rig.id()), counted);
+    RollUp rollUp = RollUp.of(forest.assembly(rig.id()), scopes.get(member, scope));
+    fill(member, rig, forest, rollUp, target, model, response);
+    toWeigh
+        .forTotal(member, rollUp, null, NextWeighings.Which.THAT_HELP)
+        .ifPresent(found -> model.addAttribute("next", NextPanel.of(found, member.massStyle())));
+    return "rig/rig";
+  }
+
+  /** All that stands behind its total, to be printed on one sheet. */
+  @GetMapping("/rigs/{code}/statement")
+  Object statement(
+      Member member,
+      @PathVariable String code,
+      @RequestParam(required = false) @Nullable String scope,
+      @RequestParam(required = false) @Nullable String target,
+      Model model,
+      HttpServletResponse response) {
+    Rig rig = rigs.get(member, code);
+    if (!Codes.key(rig.code()).equals(Codes.key(code))) {
+      return SeeOther.page("/rigs/{code}/statement", rig.code());
+    }
+    Forest forest = rigs.forest(member, List.of(rig.id()));
+    RollUp rollUp = RollUp.of(forest.assembly(rig.id()), scopes.get(member, scope));
+    fill(member, rig, forest, rollUp, target, model, response);
+    model.addAttribute("sheet", StatementSheet.of(rollUp, forest, member, new Days()));
+    return "rig/statement";
+  }
+
+  /** What both pages show. */
+  private void fill(
+      Member member,
+      Rig rig,
+      Forest forest,
+      RollUp rollUp,
+      @Nullable String target,
+      Model model,
+      HttpServletResponse response) {
+    Faults faults = new Faults();
+    Mass read = Targets.read(faults, target);
+    if (!faults.none()) {
+      response.setStatus(422);
+      model.addAttribute("faults", faults.found());
+    }
+    model.addAttribute("target", target == null ? "" : target);
     model.addAttribute(
         "page",
         RigPage.of(
@@ -60,7 +123,26 @@ class RigController {
             scopes.all(member),
             rigs.holding(member, rig),
             new Days()));
-    return "rig/rig";
+    model.addAttribute(
+        "whole",
+        WholePanel.of(
+            reconciliations.hold(member, rig, forest, rollUp), member.massStyle(), new Days()));
+    model.addAttribute(
+        "weight", OpenTotals.statement(member, rollUp.leaves(), rollUp.estimate(), read));
+  }
+
+  /** What a total, or that of one role, is the sum of. */
+  @GetMapping("/rigs/{code}/total")
+  Object total(
+      Member member,
+      @PathVariable String code,
+      @RequestParam(required = false) @Nullable String scope,
+      @RequestParam(required = false) @Nullable String role,
+      Model model) {
+    Scope counted = scopes.get(member, scope);
+    RollUp rollUp = rigs.rollUps(member, List.of(code), counted).get(0);
+    model.addAttribute("page", TotalPage.of(rollUp, role, member.massStyle()));
+    return "rig/total";
   }
 
   /** The breakdown as a file. */

@@ -1,5 +1,7 @@
 package org.tareline.rig.web;
 
+import static org.tareline.site.SumTable.percent;
+
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Instant;
@@ -330,15 +332,6 @@ record RigPage(
 
   private static List<Mass> masses(List<? extends @Nullable Estimate> estimates) {
     return estimates.stream().filter(Objects::nonNull).map(Estimate::value).toList();
-  }
-
-  /** A share in per cent, of which the page names the whole. */
-  static String percent(double share) {
-    BigDecimal percent = new BigDecimal(100 * share).setScale(1, RoundingMode.HALF_EVEN);
-    if (percent.signum() == 0 && share != 0) {
-      return "under 0.1\u00a0%";
-    }
-    return percent.toPlainString().replace('-', '\u2212') + "\u00a0%";
   }
 
   /** Days as this page writes them. */

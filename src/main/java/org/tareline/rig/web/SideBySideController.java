@@ -2,7 +2,9 @@ package org.tareline.rig.web;
 
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.ResponseEntity;
@@ -16,7 +18,9 @@ import org.tareline.ledger.Member;
 import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
+import org.tareline.rig.ToWeigh;
 import org.tareline.rollup.Comparison;
+import org.tareline.rollup.NextWeighings;
 import org.tareline.rollup.RollUp;
 import org.tareline.rollup.Scope;
 import org.tareline.site.CsvTable;
@@ -51,10 +55,12 @@ class SideBySideController {
 
   private final Rigs rigs;
   private final Scopes scopes;
+  private final ToWeigh toWeigh;
 
-  SideBySideController(Rigs rigs, Scopes scopes) {
+  SideBySideController(Rigs rigs, Scopes scopes, ToWeigh toWeigh) {
     this.rigs = rigs;
     this.scopes = scopes;
+    this.toWeigh = toWeigh;
   }
 
   @GetMapping("/side-by-side")
@@ -81,9 +87,19 @@ class SideBySideController {
       model.addAttribute("faults", refusal.faults());
     }
     List<Against> pairs = new ArrayList<>();
+    Map<String, NextPanel> toTell = new HashMap<>();
     for (int i = 1; i < rollUps.size(); i++) {
-      pairs.add(Against.of("pair-" + i, rollUps.get(0), rollUps.get(i), member.massStyle()));
+      RollUp first = rollUps.get(0);
+      RollUp second = rollUps.get(i);
+      Against pair = Against.of("pair-" + i, first, second, member.massStyle());
+      pairs.add(pair);
+      if (pair.toTell() != null) {
+        toWeigh
+            .forDifference(member, first, second, null, NextWeighings.Which.THAT_HELP)
+            .ifPresent(next -> toTell.put(pair.id(), NextPanel.of(next, member.massStyle())));
+      }
     }
+    model.addAttribute("toTell", toTell);
     model.addAttribute(
         "page",
         new Page(

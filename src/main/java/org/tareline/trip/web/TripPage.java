@@ -3,6 +3,7 @@ package org.tareline.trip.web;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -54,9 +55,14 @@ record TripPage(
       String skinOut,
       String weighed) {}
 
-  record TotalRow(String name, String gloss, Cell mass, String weighed, boolean sum) {}
+  /**
+   * One of the totals.
+   *
+   * @param of its word in addresses
+   */
+  record TotalRow(String of, String name, String gloss, Cell mass, String weighed, boolean sum) {}
 
-  record SystemRow(String name, Cell base, Cell worn, Cell consumables, Cell total) {}
+  record SystemRow(String word, String name, Cell base, Cell worn, Cell consumables, Cell total) {}
 
   /** Everything that travels in one bag or pocket. */
   record Bag(String name, Cell mass, List<Row> rows) {}
@@ -139,18 +145,19 @@ record TripPage(
                 weights.worn().estimate(),
                 weights.skinOut().estimate()),
             style);
-    Function<Total, Cell> cell = total -> Cell.of(total, style, decimals);
-    return List.of(
-        total("Base", "in the pack, and brought home", weights.base(), cell, false),
-        total("Consumables", "used up on the way", weights.consumables(), cell, false),
-        total("Total pack", "base and consumables", weights.totalPack(), cell, true),
-        total("Worn", "on the body or in the hand", weights.worn(), cell, false),
-        total("Skin-out", "everything", weights.skinOut(), cell, true));
-  }
-
-  private static TotalRow total(
-      String name, String gloss, Total total, Function<Total, Cell> cell, boolean sum) {
-    return new TotalRow(name, gloss, cell.apply(total), weighed(total), sum);
+    return Arrays.stream(TripTotal.values())
+        .map(
+            of -> {
+              Total total = of.in(weights);
+              return new TotalRow(
+                  of.word(),
+                  of.pageWords(),
+                  of.gloss(),
+                  Cell.of(total, style, decimals),
+                  weighed(total),
+                  of.isSum());
+            })
+        .toList();
   }
 
   private static List<SystemRow> systems(Weights weights, MassStyle style) {
@@ -161,6 +168,7 @@ record TripPage(
         .map(
             system ->
                 new SystemRow(
+                    system.system().word(),
                     system.system().pageWords(),
                     Cell.of(system.base(), style, decimals),
                     Cell.of(system.worn(), style, decimals),

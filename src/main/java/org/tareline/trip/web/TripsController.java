@@ -1,10 +1,12 @@
 package org.tareline.trip.web;
 
+import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -12,17 +14,23 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.ResponseBody;
 import org.tareline.ledger.Member;
+import org.tareline.part.GearSystem;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
+import org.tareline.rig.OpenTotals;
 import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
+import org.tareline.rig.Targets;
 import org.tareline.site.Codes;
+import org.tareline.site.Faults;
 import org.tareline.site.Moments;
+import org.tareline.site.NotThere;
 import org.tareline.site.SeeOther;
 import org.tareline.trip.Packing;
 import org.tareline.trip.Trip;
 import org.tareline.trip.Trips;
 import org.tareline.trip.Weights;
+import org.tareline.units.Mass;
 
 /** The trips of a ledger; a trip's figures; its packing list. */
 @Controller
@@ -53,15 +61,76 @@ class TripsController {
     return "trip/trips";
   }
 
+  /**
+   * The page; a target, if one is named, stands in its weight statement.
+   *
+   * @param of the total that the statement is of; the base weight when left out
+   */
   @GetMapping("/trips/{code}")
-  Object trip(Member member, @PathVariable String code, Model model) {
+  Object trip(
+      Member member,
+      @PathVariable String code,
+      @RequestParam(required = false) @Nullable String target,
+      @RequestParam(required = false) @Nullable String of,
+      Model model,
+      HttpServletResponse response) {
     Trip trip = trips.get(member, code);
     if (!Codes.key(trip.code()).equals(Codes.key(code))) {
       return SeeOther.page("/trips/{code}", trip.code());
     }
+    Faults faults = new Faults();
+    Mass read = Targets.read(faults, target);
+    if (!faults.none()) {
+      response.setStatus(422);
+      model.addAttribute("faults", faults.found());
+    }
     Packing packing = trips.packing(member, trip);
-    model.addAttribute("page", TripPage.of(trip, packing, Weights.of(packing), member.massStyle()));
+    Weights weights = Weights.of(packing);
+    TripTotal total = total(of, TripTotal.BASE);
+    model.addAttribute("page", TripPage.of(trip, packing, weights, member.massStyle()));
+    model.addAttribute("target", target == null ? "" : target);
+    model.addAttribute("of", total.word());
+    model.addAttribute(
+        "weight",
+        OpenTotals.statement(
+            member, total.in(weights).leaves(), total.in(weights).estimate(), read));
     return "trip/trip";
+  }
+
+  /** What a total is the sum of; of one system alone if it is named. */
+  @GetMapping("/trips/{code}/total")
+  Object total(
+      Member member,
+      @PathVariable String code,
+      @RequestParam(required = false) @Nullable String of,
+      @RequestParam(required = false) @Nullable String system,
+      Model model) {
+    Trip trip = trips.get(member, code);
+    if (!Codes.key(trip.code()).equals(Codes.key(code))) {
+      return SeeOther.page("/trips/{code}/total", trip.code());
+    }
+    Packing packing = trips.packing(member, trip);
+    GearSystem only =
+        system == null
+            ? null
+            : GearSystem.of(system)
+                .orElseThrow(() -> new NotThere("system as " + Faults.shortened(system)));
+    model.addAttribute(
+        "page",
+        TripTotalPage.of(
+            trip,
+            packing,
+            Weights.of(packing),
+            total(of, TripTotal.SKIN_OUT),
+            only,
+            member.massStyle()));
+    return "trip/total";
+  }
+
+  private static TripTotal total(@Nullable String word, TripTotal otherwise) {
+    return word == null
+        ? otherwise
+        : TripTotal.of(word).orElseThrow(() -> new NotThere("total as " + Faults.shortened(word)));
   }
 
   @GetMapping("/trips/{code}/packing-list")
