@@ -33,6 +33,7 @@ enum LedgerFile {
       "condition",
       "note",
       "voided"),
+  LIFE_EVENTS("life-events.csv", "part", "kind", "date", "count", "note", "voided"),
   SCOPES("scopes.csv", "code", "name", "counts", "leaves-out"),
   RIGS("rigs.csv", "code", "name", "note"),
   RIG_LINES("rig-lines.csv", "rig", "part", "nested-rig", "quantity", "role"),

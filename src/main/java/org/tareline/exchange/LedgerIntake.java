@@ -8,12 +8,14 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.exchange.Sheet.Row;
 import org.tareline.ledger.Member;
+import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
+import org.tareline.site.Refusal;
 import org.tareline.trip.Trips;
 import org.tareline.weighing.Placed;
 import org.tareline.weighing.Scales;
@@ -29,6 +31,7 @@ class LedgerIntake {
 
   private final Scales scales;
   private final Parts parts;
+  private final LifeEvents events;
   private final Weighings weighings;
 
   private final Scopes scopes;
@@ -36,9 +39,16 @@ class LedgerIntake {
   private final Trips trips;
 
   LedgerIntake(
-      Scales scales, Parts parts, Weighings weighings, Scopes scopes, Rigs rigs, Trips trips) {
+      Scales scales,
+      Parts parts,
+      LifeEvents events,
+      Weighings weighings,
+      Scopes scopes,
+      Rigs rigs,
+      Trips trips) {
     this.scales = scales;
     this.parts = parts;
+    this.events = events;
     this.weighings = weighings;
     this.scopes = scopes;
     this.rigs = rigs;
@@ -60,6 +70,7 @@ class LedgerIntake {
       rejects.gather(row, () -> takeInPart(member, row));
     }
     takeInWeighings(member, Sheet.read(files, LedgerFile.WEIGHINGS, rejects).rows(), rejects);
+    takeInEvents(member, Sheet.read(files, LedgerFile.LIFE_EVENTS, rejects).rows(), rejects);
     for (Row row : Sheet.read(files, LedgerFile.SCOPES, rejects).rows()) {
       rejects.gather(row, () -> takeInScope(member, row));
     }
@@ -125,8 +136,7 @@ class LedgerIntake {
   private void takeInWeighing(Member member, Row row, @Nullable Part part) {
     Faults faults = new Faults();
     if (part == null) {
-      faults.add(
-          "part", "There is no part " + Faults.shortened(row.cell("part")) + " in this ledger.");
+      faults.add("part", noSuchPart(row));
     }
     Weighing read =
         weighings.read(
@@ -150,6 +160,35 @@ class LedgerIntake {
     if (!row.cell("voided").isEmpty()) {
       weighings.strikeOut(member, kept.uuid(), row.cell("voided"));
     }
+  }
+
+  private void takeInEvents(Member member, List<Row> rows, Rejects rejects) {
+    Map<String, Part> those =
+        parts.byCodes(member, rows.stream().map(row -> row.cell("part")).toList());
+    for (Row row : rows) {
+      rejects.gather(row, () -> takeInEvent(member, row, those.get(Codes.key(row.cell("part")))));
+    }
+  }
+
+  private void takeInEvent(Member member, Row row, @Nullable Part part) {
+    if (part == null) {
+      throw Refusal.badInput("part", noSuchPart(row));
+    }
+    LifeEvents.Logged logged =
+        events
+            .log(
+                member,
+                part.code(),
+                new LifeEvents.Entry(
+                    row.cell("kind"), row.cell("date"), row.cell("count"), row.cell("note")))
+            .logged();
+    if (!row.cell("voided").isEmpty()) {
+      events.strikeOut(member, part.code(), logged.event().uuid(), row.cell("voided"));
+    }
+  }
+
+  private static String noSuchPart(Row row) {
+    return "There is no part " + Faults.shortened(row.cell("part")) + " in this ledger.";
   }
 
   private void takeInScope(Member member, Row row) {

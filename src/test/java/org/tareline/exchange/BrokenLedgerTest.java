@@ -29,6 +29,7 @@ class BrokenLedgerTest {
       List.of(
           "scale",
           "part",
+          "life_event",
           "weighing",
           "weighing_subject",
           "reading",
@@ -84,6 +85,19 @@ class BrokenLedgerTest {
           broken("weighings.csv", "2026-04-06T14:03+02:00", "6.4.2026", "weighed-at", "6.4.2026"),
           broken("weighings.csv", "189 g,,3", "189 g,,0", "count", "whole number"),
           broken("weighings.csv", ",wet,", ",soggy,", "condition", "dry, aired, damp or wet"),
+          broken(
+              "life-events.csv",
+              "TARP-4,modified,2026-04-11",
+              "TARP-44,modified,2026-04-11",
+              "part",
+              "There is no part TARP-44"),
+          broken("life-events.csv", "PILLOW,washed,", "PILLOW,scrubbed,", "kind", "made, repaired"),
+          broken(
+              "life-events.csv",
+              "TQ-1,returned,2026-07-12,1",
+              "TQ-1,returned,2026-07-12,2",
+              "count",
+              "not so many"),
           broken(
               "scopes.csv",
               "Quilts and pillow,underquilt;top quilt;pillow,",

@@ -46,6 +46,8 @@ class SampleLedgerTest {
     assertThat(count("weighing_subject", owner)).isEqualTo(rows("weighings.csv").size());
     assertThat(count("reading", owner)).isEqualTo(entries("weighings.csv", "readings"));
     assertThat(count("weighing_void", owner)).isEqualTo(entries("weighings.csv", "voided"));
+    assertThat(count("life_event", owner)).isEqualTo(rows("life-events.csv").size());
+    assertThat(count("life_event_void", owner)).isEqualTo(entries("life-events.csv", "voided"));
     assertThat(count("rig", owner)).isEqualTo(rows("rigs.csv").size());
     assertThat(count("rig_line", owner)).isEqualTo(rows("rig-lines.csv").size());
     assertThat(count("trip", owner)).isEqualTo(rows("trips.csv").size());
