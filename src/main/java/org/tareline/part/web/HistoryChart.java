@@ -14,6 +14,7 @@ import org.tareline.evidence.Estimate;
 import org.tareline.part.LifeEvent;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.PartEvidence;
+import org.tareline.site.Figure;
 import org.tareline.site.Moments;
 import org.tareline.units.Mass;
 import org.tareline.units.MassStyle;
@@ -24,8 +25,9 @@ import org.tareline.weighing.Weighings;
 /**
  * The mass of a part over time, each weighing with its ± at 95 %, and what happened in between;
  * every attribute is ready for a template. Marks differ by shape and word: a dot for what may say
- * the mass, a drop for what was damp or wet, hollow for what was struck out, a hollow arrow at the
- * edge for what was struck out and is off the scale. The axis of masses does not begin at nothing.
+ * the mass, a drop for what was damp or wet, hollow for what was struck out. The scale is that of
+ * what may say the mass and does not begin at nothing; what is off it is an arrow at the edge with
+ * its figure.
  *
  * @param width of the drawing, and so the unit of all other numbers
  * @param left where the plot begins
@@ -76,7 +78,8 @@ record HistoryChart(
    * A weighing.
    *
    * @param whisker null where it has no room
-   * @param label condition or piece; empty where there is nothing to say
+   * @param label condition, piece, and the figure of what is off the scale; empty where there is
+   *     nothing to say
    * @param anchor which end of the label is at its place
    */
   record Point(
@@ -134,6 +137,8 @@ record HistoryChart(
     private final double most;
     private final List<Tick> ticks;
     private final double left;
+    private final Rows over = new Rows();
+    private final Rows under = new Rows();
 
     Drawing(
         PartEvidence known,
@@ -151,12 +156,11 @@ record HistoryChart(
       this.first = times.get(0);
       this.last = times.get(times.size() - 1);
 
-      // What was struck out may be off by a factor; it does not set the scale unless it is alone.
-      List<Weighings.Logged> standing =
-          drawn.stream().filter(logged -> logged.voidReason() == null).toList();
+      // What was struck out or wet may be far off; it does not set the scale unless it is alone.
+      List<Weighings.Logged> usable = drawn.stream().filter(PartEvidence::usable).toList();
       double low = Double.POSITIVE_INFINITY;
       double high = Double.NEGATIVE_INFINITY;
-      for (Weighings.Logged logged : standing.isEmpty() ? drawn : standing) {
+      for (Weighings.Logged logged : usable.isEmpty() ? drawn : usable) {
         Estimate estimate = known.estimate(logged);
         double whisker = estimate.expandedUncertaintyInGrams();
         low = Math.min(low, estimate.value().inGrams() - whisker);
@@ -268,14 +272,24 @@ record HistoryChart(
       if (logged.placed().piece() != null) {
         words.add(logged.placed().piece());
       }
-      boolean atTheRight = x > WIDTH - 60;
+      if (off) {
+        words.add(Figure.of(estimate, style).number());
+      }
+      String label = String.join(" ", words);
+      double wide = 8 + LETTER * label.length();
+      boolean atTheRight = x + wide > WIDTH;
+      double labelY = y - 4;
+      if (off) {
+        int row = (above ? over : under).place(atTheRight ? x - wide : x, wide);
+        labelY = above ? TOP + 9 + row * ROW : BOTTOM - 3 - row * ROW;
+      }
       return new Point(
           struckOut ? "chart__mark chart__mark--hollow" : "chart__mark",
           off ? arrow(x, y, above) : weighing.condition().saysTheMass() ? dot(x, y) : drop(x, y),
           off || whisker == 0 ? null : whisker(x, y(grams + whisker), y(grams - whisker)),
-          String.join(" ", words),
+          label,
           text(atTheRight ? x - 8 : x + 8),
-          text(y - 4),
+          text(labelY),
           atTheRight ? "end" : "start");
     }
 
@@ -305,27 +319,16 @@ record HistoryChart(
           + (bottom > BOTTOM ? "" : "M" + caps + " " + text(to) + "h8");
     }
 
-    /** Words stand in as many rows as they need to keep clear of each other. */
     private List<Happening> happenings() {
-      List<Double> taken = new ArrayList<>();
+      Rows rows = new Rows();
       List<Happening> happenings = new ArrayList<>();
       for (LifeEvent event : happened) {
         double x = x(event.happenedAt());
         String word = event.kind().word();
-        double wide = LETTER * word.length();
-        boolean toTheLeft = x + 3 + wide > WIDTH;
-        double begin = toTheLeft ? x - 3 - wide : x + 3;
-        int row = 0;
-        while (row < taken.size() && taken.get(row) > begin) {
-          row++;
-        }
+        double wide = 3 + LETTER * word.length();
+        boolean toTheLeft = x + wide > WIDTH;
+        int row = rows.place(toTheLeft ? x - wide : x, wide);
         boolean room = row < MOST_ROWS;
-        if (room && row == taken.size()) {
-          taken.add(0.0);
-        }
-        if (room) {
-          taken.set(row, (toTheLeft ? x : x + 3 + wide) + 6);
-        }
         double baseline = BOTTOM + 34 + (room ? row : 0) * ROW;
         happenings.add(
             new Happening(
@@ -351,6 +354,24 @@ record HistoryChart(
           + "; "
           + (told == 0 ? "no change" : told == 1 ? "1 change" : told + " changes")
           + " that can be told from one to the next. The list has every figure.";
+    }
+  }
+
+  /** Words in as many rows as they need to keep clear of each other; from left to right. */
+  private static final class Rows {
+    private final List<Double> ends = new ArrayList<>();
+
+    /** The first row, counted from 0, that is free from here on; taken from now on. */
+    int place(double begin, double wide) {
+      int row = 0;
+      while (row < ends.size() && ends.get(row) > begin) {
+        row++;
+      }
+      if (row == ends.size()) {
+        ends.add(0.0);
+      }
+      ends.set(row, begin + wide + 6);
+      return row;
     }
   }
 

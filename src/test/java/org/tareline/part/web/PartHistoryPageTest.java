@@ -82,7 +82,7 @@ class PartHistoryPageTest {
                 + "Nothing is noted to have happened between.");
     assertThat(page.select("svg .chart__mark")).hasSize(4);
     assertThat(page.select("svg .chart__mark--hollow")).hasSize(1);
-    assertThat(page.select("svg text").eachText()).contains("damp");
+    assertThat(page.select("svg text").eachText()).contains("damp 590");
     assertThat(page.select("svg .chart__change")).hasSize(1);
     assertThat(page.select("svg desc").text())
         .isEqualTo(
@@ -149,17 +149,18 @@ class PartHistoryPageTest {
   }
 
   @Test
-  void what_was_struck_out_and_is_far_off_does_not_set_the_scale() {
+  void what_was_struck_out_or_wet_and_is_far_off_stands_at_the_edge_with_its_figure() {
     weigh("2026-03-01", "560.0");
     String wrong = log("'scale':'K1','readings':['2560'],'weighedAt':'2026-03-02'");
     ledger.api().post("/weighings/{id}/void", Map.of("reason", "mistyped"), wrong).expect(200);
     weigh("2026-03-03", "563.0");
+    log("'scale':'K1','readings':['640'],'condition':'wet','weighedAt':'2026-03-04'");
 
     Document page = page();
 
     assertThat(page.select("svg .chart__mark--hollow")).hasSize(1);
-    assertThat(page.select("svg .chart__whisker")).as("none for the one off the scale").hasSize(2);
-    assertThat(page.select("svg text").eachText()).doesNotContain("2560").contains("560");
+    assertThat(page.select("svg .chart__whisker")).as("none for those off the scale").hasSize(2);
+    assertThat(page.select("svg text").eachText()).contains("2560", "wet 640", "560");
   }
 
   @Test
