@@ -23,6 +23,7 @@ import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
 import org.tareline.rig.Forest;
 import org.tareline.rig.Moved;
+import org.tareline.rig.Reconciliations;
 import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
@@ -92,7 +93,13 @@ public class Bench {
       List<Weighed> things,
       @Nullable Whole whole,
       List<Moved> moved,
-      List<String> notes) {}
+      List<String> notes) {
+
+    /** Whole minus parts of a rig; null of parts. */
+    public @Nullable Estimate residual() {
+      return whole == null ? null : estimate.minus(whole.parts().estimate());
+    }
+  }
 
   /**
    * A part that was weighed.
@@ -122,15 +129,10 @@ public class Bench {
   /**
    * A rig that was weighed whole.
    *
+   * @param forest with all that it holds
    * @param parts the roll-up of it as it is now, under the scope of the weighing
    */
-  public record Whole(Rig rig, Scope scope, RollUp parts) {
-
-    /** Whole minus parts. */
-    public Estimate residual(Weighing weighing) {
-      return weighing.estimate().minus(parts.estimate());
-    }
-  }
+  public record Whole(Rig rig, Scope scope, Forest forest, RollUp parts) {}
 
   /**
    * How far a reading may be off what is expected before it looks like grams read as ounces, or the
@@ -149,8 +151,16 @@ public class Bench {
   private final Weighings weighings;
   private final Rigs rigs;
   private final Scopes scopes;
+  private final Reconciliations reconciliations;
 
-  Bench(Parts parts, Scales scales, Weighings weighings, Rigs rigs, Scopes scopes) {
+  Bench(
+      Parts parts,
+      Scales scales,
+      Weighings weighings,
+      Rigs rigs,
+      Scopes scopes,
+      Reconciliations reconciliations) {
+    this.reconciliations = reconciliations;
     this.parts = parts;
     this.scales = scales;
     this.weighings = weighings;
@@ -291,11 +301,12 @@ public class Bench {
           rigs.byIds(member, List.of(first.subject().id())).stream()
               .findFirst()
               .orElseThrow(() -> new NotThere("rig"));
+      Whole whole = whole(member, rig, scopes.get(member, first.scope()));
       return new Kept(
           logged.get(0),
-          logged.get(0).weighing().estimate(),
+          estimate(member, logged.get(0).weighing(), new Pan(List.of(), whole)),
           List.of(),
-          whole(member, rig, scopes.get(member, first.scope())));
+          whole);
     }
     Map<Long, Part> named =
         parts.byIds(member, logged.stream().map(each -> each.subject().id()).toList()).stream()
@@ -317,6 +328,10 @@ public class Bench {
   }
 
   private Estimate estimate(Member member, Weighing weighing, Pan pan) {
+    Whole whole = pan.whole();
+    if (whole != null) {
+      return reconciliations.whole(member, weighing, whole.forest(), whole.parts());
+    }
     return pan.parts().size() == 1
         ? parts.weighed(member, pan.parts().get(0).part(), weighing)
         : weighing.estimate();
@@ -324,7 +339,7 @@ public class Bench {
 
   private Whole whole(Member member, Rig rig, Scope scope) {
     Forest forest = rigs.forest(member, List.of(rig.id()));
-    return new Whole(rig, scope, RollUp.of(forest.assembly(rig.id()), scope));
+    return new Whole(rig, scope, forest, RollUp.of(forest.assembly(rig.id()), scope));
   }
 
   private Pan pan(Member member, Entry entry, Weighing read, Faults faults) {

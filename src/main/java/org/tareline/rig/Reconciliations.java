@@ -9,13 +9,16 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
+import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
 import org.tareline.ledger.Revisions;
 import org.tareline.part.LifeEvent;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
+import org.tareline.part.Parts;
 import org.tareline.rollup.Explanation;
+import org.tareline.rollup.Leaf;
 import org.tareline.rollup.Piece;
 import org.tareline.rollup.Provenance;
 import org.tareline.rollup.Reconciliation;
@@ -54,11 +57,13 @@ public class Reconciliations {
     }
   }
 
+  private final Parts parts;
   private final Weighings weighings;
   private final LifeEvents lifeEvents;
   private final Revisions revisions;
 
-  Reconciliations(Weighings weighings, LifeEvents lifeEvents, Revisions revisions) {
+  Reconciliations(Parts parts, Weighings weighings, LifeEvents lifeEvents, Revisions revisions) {
+    this.parts = parts;
     this.weighings = weighings;
     this.lifeEvents = lifeEvents;
     this.revisions = revisions;
@@ -92,7 +97,7 @@ public class Reconciliations {
     Reconciliation reconciliation =
         Reconciliation.of(
             rollUp,
-            weighing.estimate(),
+            whole(member, weighing, forest, rollUp),
             new Provenance(List.of(weighed(weighing, seen)), null, List.of()),
             piece -> provenance(piece, forest, changes, seen));
     List<String> since = changedSince(member, rig, forest, whole);
@@ -106,6 +111,26 @@ public class Reconciliations {
     }
     notes.addAll(notes(reconciliation));
     return new Held(rollUp, whole, reconciliation, !since.isEmpty(), notes, seen);
+  }
+
+  /**
+   * What a rig weighed whole weighs: by the weighing, and as unsure as the air of its day made the
+   * parts in it whose fibre is named. What was weighed in the same air shares that.
+   *
+   * @param forest that the roll-up was made of
+   */
+  public Estimate whole(Member member, Weighing weighing, Forest forest, RollUp rollUp) {
+    List<Estimate> terms = new ArrayList<>();
+    terms.add(weighing.estimate());
+    for (Leaf leaf : rollUp.leaves()) {
+      Estimate known = leaf.estimate();
+      if (known != null) {
+        forest
+            .part(leaf.piece())
+            .ifPresent(part -> terms.add(parts.airOn(member, part, weighing, known.value())));
+      }
+    }
+    return Estimate.sum(terms);
   }
 
   private List<String> changedSince(Member member, Rig rig, Forest forest, Weighings.Logged whole) {

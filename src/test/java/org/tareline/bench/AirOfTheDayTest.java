@@ -113,6 +113,40 @@ class AirOfTheDayTest {
         .isCloseTo(Math.hypot(READ * Math.sqrt(2), AIR), within(1e-8));
   }
 
+  @Test
+  void a_rig_weighed_whole_in_the_air_of_its_parts_is_held_against_them_as_if_there_were_none() {
+    log("TOP", "200.0 g", "2027-04-11", "dry");
+    log("UNDER", "200.0 g", "2027-04-11", "dry");
+
+    // The whole, and each part, was read once; what the air did is in both sides alike.
+    assertThat(u(whole("400.1 g", "2027-04-11").path("residual")))
+        .isCloseTo(READ * Math.sqrt(3), within(1e-8));
+    JsonNode held = api.get("/rigs/WARM/reconciliation?scope=complete").expect(200).json();
+    assertThat(u(held.path("residual"))).isCloseTo(READ * Math.sqrt(3), within(1e-8));
+    assertThat(held.path("agrees").asBoolean()).isTrue();
+  }
+
+  @Test
+  void weighed_whole_in_damper_air_a_rig_is_not_said_to_disagree() {
+    log("TOP", "200.0 g", "2027-04-11", "dry");
+    log("UNDER", "200.0 g", "2027-04-11", "dry");
+
+    JsonNode whole = whole("408.0 g", "2027-05-02");
+
+    assertThat(u(whole.path("residual")))
+        .isCloseTo(Math.hypot(READ * Math.sqrt(3), 2 * AIR * Math.sqrt(2)), within(1e-8));
+    assertThat(whole.path("agrees").asBoolean()).isTrue();
+  }
+
+  private JsonNode whole(String reading, String day) {
+    return api.post(
+            "/weighings",
+            "{\"rig\":\"WARM\",\"scale\":\"K1\",\"readings\":[\"%s\"],\"weighedAt\":\"%s\"}"
+                .formatted(reading, day))
+        .expect(201)
+        .json();
+  }
+
   private double total() {
     return u(api.get("/rigs/WARM/roll-up").expect(200).json().path("estimate"));
   }

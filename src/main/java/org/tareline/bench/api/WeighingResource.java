@@ -275,7 +275,7 @@ class WeighingResource {
     Weighing weighing = outcome.weighing();
     Bench.Whole whole = outcome.whole();
     Bench.Weighed only = outcome.things().size() == 1 ? outcome.things().get(0) : null;
-    Estimate residual = whole == null ? null : whole.residual(weighing);
+    Estimate residual = outcome.residual();
     return new WeighingAnswer(
         weighing.uuid().toString(),
         part(outcome.things()),

@@ -594,7 +594,8 @@ class BenchController {
     List<String> said = new ArrayList<>();
     Weighing weighing = outcome.weighing();
     Bench.Whole whole = outcome.whole();
-    if (whole != null) {
+    Estimate residual = outcome.residual();
+    if (whole != null && residual != null) {
       String parts = Figure.of(whole.parts().estimate(), style).sentence();
       if (whole.parts().atLeast()) {
         said.add(
@@ -602,7 +603,6 @@ class BenchController {
                 + parts
                 + ": of some nothing is known yet, so the two cannot be compared.");
       } else {
-        Estimate residual = whole.residual(weighing);
         boolean agrees = Verdict.of(residual) == Verdict.UNDECIDED;
         said.add(
             "Its parts come to "
