@@ -237,7 +237,11 @@ final class Causes {
         }
         Quantity read = read(swapped);
         if (read != null && read.signum() > 0) {
-          offer(Cause.DIGITS, places, read.mass(), words(typed, places) + " was " + swapped + ".");
+          offer(
+              Cause.DIGITS,
+              places,
+              read.mass(),
+              words(typed, places) + " was " + swapped + ": two neighbouring digits are swapped.");
         }
       }
     }
@@ -386,8 +390,8 @@ final class Causes {
 
   private static String unitWords(@Nullable Unit typedIn) {
     return typedIn == Unit.GRAM
-        ? " was taken as grams and was ounces."
-        : " was taken as ounces and was grams.";
+        ? " was taken as grams, and was in ounces."
+        : " was taken as ounces, and was in grams.";
   }
 
   /** The mass, had its number been of the other unit; null of units that are not mixed up. */

@@ -74,7 +74,7 @@ class WeightStatementPagesTest {
     assertThat(text(page, ".whole__lead"))
         .startsWith("The whole does not agree with its parts: it is 63.0 g ±");
     Element first = page.expectFirst(".whole__causes li");
-    assertThat(first.text()).startsWith("The reading 181 g of TARP was 118 g.");
+    assertThat(first.text()).startsWith("The reading 181 g of TARP was 118 g:");
     Answer weighing = ledger.pages().click(first.expectFirst("a"));
     assertThat(weighing.expect(200).page().select("h1").text()).isEqualTo("the tarp");
     String fragment = first.select("a").attr("href").replaceFirst(".*#", "");

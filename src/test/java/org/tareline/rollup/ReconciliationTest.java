@@ -212,7 +212,7 @@ class ReconciliationTest {
     assertThat(found.residual().value())
         .isEqualTo(Mass.ofGrams("419").minus(Mass.ofGrams("300")).minus(Mass.parse("4.2 oz")));
     assertThat(found.sentence())
-        .isEqualTo("The reading 4.2 of b was taken as grams and was ounces.");
+        .isEqualTo("The reading 4.2 of b was taken as grams, and was in ounces.");
     Assembly ounces =
         rig(
             "r",
@@ -258,7 +258,7 @@ class ReconciliationTest {
             line("body", 1, bench.part("a", "300")),
             line("tarp", 1, bench.part("b", "181", "181")));
     assertThat(first(bench.reconcile(alike, "418")).sentence())
-        .isEqualTo("Every reading 181 of b was 118.");
+        .isEqualTo("Every reading 181 of b was 118: two neighbouring digits are swapped.");
     // Without the spread: a reading of one.
     Assembly single =
         rig(
@@ -267,7 +267,8 @@ class ReconciliationTest {
             line("tarp", 2, bench.part("b", 2, Unit.GRAM, "181 g")));
     Explanation swapped = first(bench.reconcile(single, "418"));
     assertThat(swapped.cause()).isEqualTo(Cause.DIGITS);
-    assertThat(swapped.sentence()).isEqualTo("The reading 181 g of b was 118 g.");
+    assertThat(swapped.sentence())
+        .isEqualTo("The reading 181 g of b was 118 g: two neighbouring digits are swapped.");
     assertThat(swapped.residual().value()).isEqualTo(Mass.ZERO);
   }
 
@@ -280,7 +281,8 @@ class ReconciliationTest {
             line("tarp", 1, bench.part("b", "609")));
     Explanation found = first(bench.reconcile(rig, "621"));
     assertThat(found.cause()).isEqualTo(Cause.DIGITS);
-    assertThat(found.sentence()).isEqualTo("The reading 621 of r was 612.");
+    assertThat(found.sentence())
+        .isEqualTo("The reading 621 of r was 612: two neighbouring digits are swapped.");
     assertThat(found.about()).isEqualTo(rig);
   }
 
@@ -466,7 +468,7 @@ class ReconciliationTest {
       }
       case DIGITS -> {
         String[] words = explanation.sentence().split(" ");
-        String was = words[words.length - 1].replaceFirst("\\.$", "");
+        String was = explanation.sentence().replaceFirst(".* was (.*):.*", "$1");
         if (explanation.about() == rig) {
           return null;
         }

@@ -58,6 +58,7 @@ record WholePanel(
    * @param rig code of the rig it is about; null where it is a part
    * @param weighing id of the weighing to look at; null where none is in question
    * @param whole whether that is the weighing of the whole
+   * @param ofList whether the lines of the rig may be wrong rather than a weighing
    */
   record Cause(
       String sentence,
@@ -65,7 +66,8 @@ record WholePanel(
       @Nullable String part,
       @Nullable String rig,
       @Nullable String weighing,
-      boolean whole) {}
+      boolean whole,
+      boolean ofList) {}
 
   static WholePanel of(Reconciliations.Held held, MassStyle style, RigPage.Dates dates) {
     String rig = held.rollUp().assembly().code();
@@ -164,7 +166,9 @@ record WholePanel(
         held.weighing(explanation).map(weighing -> weighing.uuid().toString()).orElse(null),
         held.weighing(explanation)
             .filter(weighing -> held.whole() != null && held.whole().weighing() == weighing)
-            .isPresent());
+            .isPresent(),
+        explanation.cause() == Explanation.Cause.MISSING
+            || explanation.cause() == Explanation.Cause.EXTRA);
   }
 
   /** A residual that would be nothing has no minus. */
