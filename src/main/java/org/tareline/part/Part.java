@@ -188,7 +188,13 @@ public class Part {
             "part:" + uuid,
             code,
             newest.pieces().values().stream().map(each -> air.weighed(this, each)).toList());
-    return new PartMass(pieces.each(1), Basis.WEIGHED, newest.weighing(), pieces, false);
+    return new PartMass(
+        pieces.each(1),
+        Basis.WEIGHED,
+        newest.weighing(),
+        pieces,
+        List.copyOf(newest.pieces().values()),
+        false);
   }
 
   /** What lay on the pan besides, and how many of it. */
@@ -219,7 +225,7 @@ public class Part {
       return PartMass.UNKNOWN;
     }
     left = left.plus(air.on(this, together, left.value()));
-    return new PartMass(left.dividedBy(quantity), basis, together, null, true);
+    return new PartMass(left.dividedBy(quantity), basis, together, null, List.of(), true);
   }
 
   /** What it weighs by the stated mass alone, whether or not it was weighed. */

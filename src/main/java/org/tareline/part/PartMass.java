@@ -1,5 +1,6 @@
 package org.tareline.part;
 
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
@@ -14,6 +15,7 @@ import org.tareline.weighing.Weighing;
  * @param basis null when nothing is known
  * @param weighing the newest weighing it comes from; null when it was not weighed
  * @param pieces where pieces of it were weighed one by one; else null
+ * @param oneByOne the newest weighing of each of those pieces; else empty
  * @param remainder whether it is what was left of a weighing of several things, the others taken
  *     off
  */
@@ -22,6 +24,7 @@ public record PartMass(
     @Nullable Basis basis,
     @Nullable Weighing weighing,
     @Nullable Pieces pieces,
+    List<Weighing> oneByOne,
     boolean remainder) {
 
   /** Nothing is known. */
@@ -29,7 +32,15 @@ public record PartMass(
 
   /** Of a part whose pieces are taken as alike. */
   public PartMass(@Nullable Estimate estimate, @Nullable Basis basis, @Nullable Weighing weighing) {
-    this(estimate, basis, weighing, null, false);
+    this(estimate, basis, weighing, null, List.of(), false);
+  }
+
+  /** The weighings that the mass is the mean of: mostly one, and none where it was not weighed. */
+  public List<Weighing> weighings() {
+    if (!oneByOne.isEmpty()) {
+      return oneByOne;
+    }
+    return weighing == null ? List.of() : List.of(weighing);
   }
 
   /** The mass of one of so many taken together; null when nothing is known. */

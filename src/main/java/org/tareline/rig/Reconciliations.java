@@ -191,11 +191,8 @@ public class Reconciliations {
   private static Provenance provenance(
       Piece piece, Forest forest, Map<Long, List<LifeEvent>> changes, Map<String, Weighing> seen) {
     PartMass mass = forest.mass(piece).orElse(PartMass.UNKNOWN);
-    // Where pieces were weighed one by one, which of them is in the rig is not known.
     List<Provenance.Weighed> weighings =
-        mass.weighing() == null || mass.pieces() != null
-            ? List.of()
-            : List.of(weighed(mass.weighing(), seen));
+        mass.weighings().stream().map(weighing -> weighed(weighing, seen)).toList();
     Part part = forest.part(piece).orElse(null);
     return part == null
         ? new Provenance(weighings, null, List.of())

@@ -1,5 +1,6 @@
 /**
- * Totals of nested assemblies under a scope, and differences between them.
+ * Totals of nested assemblies under a scope, differences between them, and what would make them
+ * surer or explain why they are not what the scale says.
  *
  * @see org.tareline.ArchitectureTests
  */

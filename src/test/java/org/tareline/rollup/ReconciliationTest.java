@@ -273,6 +273,28 @@ class ReconciliationTest {
   }
 
   @Test
+  void oneOfTwoPiecesThatWereWeighedOneByOneIsFound() {
+    Piece first = bench.part("first", "118");
+    Piece second = bench.part("second", "181");
+    Estimate mean = requireNonNull(first.each()).plus(requireNonNull(second.each())).dividedBy(2);
+    Piece either = new Piece("bar", "bar", "bar", mean, Basis.WEIGHED);
+    bench.provenances.put(
+        "bar",
+        new Provenance(
+            Stream.of("first", "second")
+                .map(id -> requireNonNull(bench.provenances.get(id)).weighings().get(0))
+                .toList(),
+            null,
+            List.of()));
+    Assembly rig =
+        rig("r", line("body", 1, bench.part("a", "300")), line("spreader bar", 2, either));
+    // The two are 299 g as typed, and 236 g with 118 g for the second.
+    Explanation found = first(bench.reconcile(rig, "536"));
+    assertThat(found.weighing()).isEqualTo("w second");
+    assertThat(found.residual().value()).isEqualTo(Mass.ZERO);
+  }
+
+  @Test
   void swappedDigitsOfTheWholeAreFound() {
     Assembly rig =
         rig(

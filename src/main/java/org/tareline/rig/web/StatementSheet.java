@@ -3,6 +3,7 @@ package org.tareline.rig.web;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
@@ -17,7 +18,6 @@ import org.tareline.site.SumTable;
 import org.tareline.units.Mass;
 import org.tareline.units.MassStyle;
 import org.tareline.units.Percent;
-import org.tareline.weighing.Weighing;
 
 /**
  * The lines of a weight statement: every part with its mass and where that comes from, down to the
@@ -79,16 +79,16 @@ record StatementSheet(String today, String standing, List<Row> rows) {
 
   private static String whence(
       @Nullable Part part, PartMass mass, Member member, RigPage.Dates dates) {
-    Weighing weighing = mass.weighing();
-    if (weighing != null) {
-      String account = WholePanel.account(weighing, dates);
-      if (mass.pieces() != null) {
-        return "Mean of "
-            + mass.pieces().weighed()
-            + " pieces weighed one by one; the newest: "
-            + account;
-      }
-      return mass.remainder() ? "What was left of several things together: " + account : account;
+    String accounts =
+        mass.weighings().stream()
+            .map(weighing -> WholePanel.account(weighing, dates))
+            .collect(Collectors.joining(". "));
+    if (!accounts.isEmpty()) {
+      String how =
+          mass.remainder()
+              ? "What was left of several things together: "
+              : mass.weighings().size() > 1 ? "Mean of pieces weighed one by one: " : "";
+      return how + accounts;
     }
     if (part == null || mass.basis() == null) {
       return "Not weighed, and no mass is stated";

@@ -1,6 +1,7 @@
 package org.tareline.rig.web;
 
 import java.util.List;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import org.tareline.rig.OpenTotals;
 import org.tareline.rollup.Leaf;
@@ -15,7 +16,7 @@ import org.tareline.units.MassStyle;
 /**
  * The total of a rig, or of one of its roles, as the sum of its parts.
  *
- * @param of what the total is of, as {@code body}
+ * @param of what the total is of, as {@code Body}
  */
 record TotalPage(
     String code, String name, String scope, String counted, String of, SumTable table) {
@@ -39,7 +40,9 @@ record TotalPage(
         rollUp.assembly().name(),
         rollUp.scope().code(),
         rollUp.scope().name(),
-        named == null ? "everything" : named,
+        named == null
+            ? "Everything"
+            : named.substring(0, 1).toUpperCase(Locale.ROOT) + named.substring(1),
         OpenTotals.sum(leaves, Piece::code, style));
   }
 }

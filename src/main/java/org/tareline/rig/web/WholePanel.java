@@ -7,11 +7,10 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
 import org.tareline.rig.Reconciliations;
-import org.tareline.rollup.Assembly;
 import org.tareline.rollup.Explanation;
+import org.tareline.rollup.Piece;
 import org.tareline.rollup.Reconciliation;
 import org.tareline.site.Figure;
-import org.tareline.units.Mass;
 import org.tareline.units.MassStyle;
 import org.tareline.weighing.Reading;
 import org.tareline.weighing.Scale;
@@ -54,8 +53,7 @@ record WholePanel(
    * One thing that would explain it.
    *
    * @param left what whole minus parts would be
-   * @param part code of the part it is about; null where it is a rig
-   * @param rig code of the rig it is about; null where it is a part
+   * @param part code of the part it is about; null where that is a rig
    * @param weighing id of the weighing to look at; null where none is in question
    * @param whole whether that is the weighing of the whole
    * @param ofList whether the lines of the rig may be wrong rather than a weighing
@@ -64,7 +62,6 @@ record WholePanel(
       String sentence,
       String left,
       @Nullable String part,
-      @Nullable String rig,
       @Nullable String weighing,
       boolean whole,
       boolean ofList) {}
@@ -156,24 +153,15 @@ record WholePanel(
   }
 
   private static Cause cause(Explanation explanation, Reconciliations.Held held, MassStyle style) {
-    boolean ofRig = explanation.about() instanceof Assembly;
-    String code = explanation.about().code();
+    Weighing weighing = held.weighing(explanation).orElse(null);
+    Estimate left = explanation.residual();
     return new Cause(
         explanation.sentence(),
-        left(explanation.residual(), style),
-        ofRig ? null : code,
-        ofRig ? code : null,
-        held.weighing(explanation).map(weighing -> weighing.uuid().toString()).orElse(null),
-        held.weighing(explanation)
-            .filter(weighing -> held.whole() != null && held.whole().weighing() == weighing)
-            .isPresent(),
+        style.withUncertainty(left.value(), left.expandedUncertainty(), 1),
+        explanation.about() instanceof Piece piece ? piece.code() : null,
+        weighing == null ? null : weighing.uuid().toString(),
+        held.whole() != null && held.whole().weighing() == weighing,
         explanation.cause() == Explanation.Cause.MISSING
             || explanation.cause() == Explanation.Cause.EXTRA);
-  }
-
-  /** A residual that would be nothing has no minus. */
-  private static String left(Estimate residual, MassStyle style) {
-    Mass uncertainty = residual.expandedUncertainty();
-    return style.withUncertainty(residual.value(), uncertainty, 1);
   }
 }
