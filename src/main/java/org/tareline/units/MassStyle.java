@@ -63,6 +63,11 @@ public enum MassStyle {
     return heading;
   }
 
+  /** The same without what stands beside it in brackets, for where there is no room for two. */
+  public MassStyle alone() {
+    return first == null ? this : first;
+  }
+
   /** The unit whose decimals are counted, and which a bare number is taken to be in. */
   public Unit unit() {
     return unit;
@@ -139,7 +144,7 @@ public enum MassStyle {
         expandedUncertainty.signum() == 0
             ? decimals(mass)
             : decimals(expandedUncertainty, significantFigures);
-    MassStyle style = first == null ? this : first;
+    MassStyle style = alone();
     return style.text(mass, decimals)
         + " ± "
         + style.text(expandedUncertainty, decimals)

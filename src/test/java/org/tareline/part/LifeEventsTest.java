@@ -6,6 +6,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.CyclicBarrier;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -113,6 +117,32 @@ class LifeEventsTest {
         .contains("Now 3 are owned, 1 of them lent");
     assertThat(standing(ledger)).isEqualTo(1);
     assertThat(owned(ledger, "STRAP")).isEqualTo(3);
+  }
+
+  @Test
+  void of_several_who_lend_the_last_one_at_once_one_does_and_the_others_are_told(TestLedger ledger)
+      throws Exception {
+    part(ledger, "STRAP", 1);
+    int racers = 4;
+    CyclicBarrier start = new CyclicBarrier(racers);
+    ExecutorService threads = Executors.newFixedThreadPool(racers);
+    List<Future<Integer>> answers = new ArrayList<>();
+    for (int i = 0; i < racers; i++) {
+      answers.add(
+          threads.submit(
+              () -> {
+                start.await();
+                return post(ledger, "STRAP", "'kind':'lent'").status();
+              }));
+    }
+    List<Integer> statuses = new ArrayList<>();
+    for (Future<Integer> answer : answers) {
+      statuses.add(answer.get());
+    }
+    threads.shutdown();
+
+    assertThat(statuses).containsExactlyInAnyOrder(201, 409, 409, 409);
+    assertThat(standing(ledger)).isEqualTo(1);
   }
 
   @Test

@@ -142,6 +142,15 @@ class MassStyleTest extends InEveryLocale {
   }
 
   @Test
+  void leavesOutWhatStandsBesideItWhereThereIsNoRoom() {
+    Mass mass = Mass.ofGrams("612");
+
+    assertThat(plain(MassStyle.GRAMS_AND_OUNCES.alone().text(mass, 0))).isEqualTo("612 g");
+    assertThat(MassStyle.KILOGRAMS_AND_POUNDS.alone()).isEqualTo(MassStyle.KILOGRAMS);
+    assertThat(MassStyle.POUNDS_AND_OUNCES.alone()).isEqualTo(MassStyle.POUNDS_AND_OUNCES);
+  }
+
+  @Test
   void refusesAnUncertaintyBelowZero() {
     assertThatThrownBy(() -> MassStyle.GRAMS.decimals(Mass.ofGrams("-1"), 2))
         .isInstanceOf(IllegalArgumentException.class)

@@ -30,6 +30,8 @@ import org.tareline.weighing.Weighings;
  * its figure.
  *
  * @param width of the drawing, and so the unit of all other numbers
+ * @param top where the drawing begins, above which nothing is
+ * @param unit of the axis of masses
  * @param left where the plot begins
  * @param right where it ends
  * @param bottom where its lower edge is
@@ -38,7 +40,9 @@ import org.tareline.weighing.Weighings;
  */
 record HistoryChart(
     int width,
+    String top,
     String height,
+    String unit,
     String left,
     String right,
     String bottom,
@@ -122,7 +126,7 @@ record HistoryChart(
             .map(LifeEvents.Logged::event)
             .sorted(Comparator.comparing(LifeEvent::happenedAt))
             .toList();
-    return new Drawing(known, drawn, happened, style).draw(changes, moments);
+    return new Drawing(known, drawn, happened, style.alone()).draw(changes, moments);
   }
 
   /** From masses and times to places. */
@@ -216,9 +220,13 @@ record HistoryChart(
       List<Happening> happenings = happenings();
       double lowest =
           happenings.stream().mapToDouble(each -> Double.parseDouble(each.to())).max().orElse(0);
+      List<Point> points = drawn.stream().map(this::point).toList();
+      double top = -over.count() * ROW;
       return new HistoryChart(
           WIDTH,
-          text(Math.max(BOTTOM + 24, lowest + 6)),
+          text(top),
+          text(Math.max(BOTTOM + 24, lowest + 6) - top),
+          style.heading(),
           text(left),
           text(WIDTH),
           text(BOTTOM),
@@ -227,7 +235,7 @@ record HistoryChart(
           moments.day(last),
           ticks,
           links(changes),
-          drawn.stream().map(this::point).toList(),
+          points,
           happenings,
           described(changes, moments));
     }
@@ -281,7 +289,7 @@ record HistoryChart(
       double labelY = y - 4;
       if (off) {
         int row = (above ? over : under).place(atTheRight ? x - wide : x, wide);
-        labelY = above ? TOP + 9 + row * ROW : BOTTOM - 3 - row * ROW;
+        labelY = (above ? TOP - 5 : BOTTOM - 3) - row * ROW;
       }
       return new Point(
           struckOut ? "chart__mark chart__mark--hollow" : "chart__mark",
@@ -360,6 +368,10 @@ record HistoryChart(
   /** Words in as many rows as they need to keep clear of each other; from left to right. */
   private static final class Rows {
     private final List<Double> ends = new ArrayList<>();
+
+    int count() {
+      return ends.size();
+    }
 
     /** The first row, counted from 0, that is free from here on; taken from now on. */
     int place(double begin, double wide) {
