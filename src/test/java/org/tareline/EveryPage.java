@@ -15,7 +15,7 @@ final class EveryPage {
 
   /**
    * The sample ledger, with a rig in it that was weighed whole and does not agree with its parts:
-   * two digits of the reading are swapped.
+   * two digits of the reading are swapped. Since then the scale was checked.
    */
   static TestLedger sample(TestServer server) {
     TestLedger sample = server.openSampleLedger();
@@ -32,6 +32,15 @@ final class EveryPage {
                 "BENCH",
                 "readings",
                 List.of("946.5 g")))
+        .expect(201);
+    sample
+        .api()
+        .post(
+            "/scales/BENCH/checks",
+            """
+            {"weights":[{"nominal":"500","class":"M1","indication":"500.1"},
+              {"nominal":"1 kg","tolerance":"0.1","indication":"1000.4"}]}
+            """)
         .expect(201);
     return sample;
   }

@@ -50,6 +50,8 @@ public class ScaleChecks {
       @Nullable String weightClass,
       @Nullable String indication) {}
 
+  private static final WeightEntry NOTHING_TYPED = new WeightEntry(null, null, null, null);
+
   /**
    * A check of the span as somebody typed it.
    *
@@ -145,14 +147,8 @@ public class ScaleChecks {
     } else {
       for (int i = 0; i < typed.size(); i++) {
         WeightEntry weight = typed.get(i);
-        readings.addAll(
-            weight(
-                    scale,
-                    "weights[" + i + "]",
-                    weight == null ? new WeightEntry(null, null, null, null) : weight,
-                    faults)
-                .stream()
-                .toList());
+        weight(scale, "weights[" + i + "]", weight == null ? NOTHING_TYPED : weight, faults)
+            .ifPresent(readings::add);
       }
     }
     return keep(

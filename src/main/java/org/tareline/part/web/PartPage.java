@@ -345,6 +345,7 @@ record PartPage(
   private static String slope(Weighing.Correction correction) {
     return BigDecimal.valueOf(correction.slope())
         .setScale(6, RoundingMode.HALF_EVEN)
+        .stripTrailingZeros()
         .toPlainString();
   }
 

@@ -39,7 +39,7 @@ class ScaleResource {
    *
    * @param repeatabilityDegreesOfFreedom one less than the readings it was found from
    * @param spanTolerance such as {@code 0.1 %}; or else
-   * @param accuracyClass of OIML R 76, and
+   * @param accuracyClass of OIML R 76, whose permissible errors in service count, and
    * @param verificationInterval its e
    * @param checkEvery days
    */

@@ -210,7 +210,7 @@ record ScalePage(
     return new BigDecimal(fit.slope())
             .setScale(Math.max(0, unsure.scale()), RoundingMode.HALF_EVEN)
             .toPlainString()
-        + " ± "
+        + "\u00a0±\u00a0"
         + unsure.toPlainString()
         + " times";
   }

@@ -293,7 +293,7 @@ class ScalePagesTest {
     check(ledger, "2026-03-01");
     weigh(ledger);
     assertThat(ledger.pages().get("/parts/TP").page().select(".weighed__account").text())
-        .contains("divided by 1.000400, which a check of the scale found");
+        .contains("divided by 1.0004, which a check of the scale found");
     assertThat(ledger.pages().get("/scales/K1").page().select("li.weighed").text())
         .contains("1 weighing rests on it");
 
