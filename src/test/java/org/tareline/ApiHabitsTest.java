@@ -45,7 +45,19 @@ class ApiHabitsTest {
              {"item":{"name":"Oats","system":"food","mass":"300 g"},"quantity":2,"carry":"consumable"}]}""")
         .expect(201);
 
-    for (String path : new String[] {"/parts/TP1", "/rigs/R", "/trips/T"}) {
+    api.post(
+            "/materials",
+            """
+            {"code":"M","name":"Cloth","kind":"fabric","nominal":"2.1 oz/yd","nominalWidth":"58 in","tolerance":"0.1 oz/yd",
+             "width":"56 in","strength":"30 lbf","fibre":"nylon","price":"4 USD/yd","stock":"12 yd","use":"weighed"}""")
+        .expect(201);
+    api.post(
+            "/materials/M/swatches",
+            """
+            {"length":"1 yd","width":"1 ft","tolerance":"1 g","readings":["12 g"]}""")
+        .expect(201);
+
+    for (String path : new String[] {"/parts/TP1", "/rigs/R", "/trips/T", "/materials/M"}) {
       Answer first = api.get(path).expect(200);
       Answer put =
           api.with("If-Match", String.valueOf(first.header("ETag")))
@@ -81,6 +93,8 @@ class ApiHabitsTest {
             "/api/v1/convert",
             "/api/v1/scales",
             "/api/v1/parts",
+            "/api/v1/materials",
+            "/api/v1/materials/{code}/swatches",
             "/api/v1/weighings",
             "/api/v1/scopes")
         .contains("/api/v1/rigs/{code}/roll-up", "/api/v1/compare", "/api/v1/trips/{code}/weights");

@@ -56,6 +56,7 @@ class ArchitectureTests {
           "site",
           "ledger",
           "weighing",
+          "material",
           "part",
           "rig",
           "trip",

@@ -18,6 +18,8 @@ import org.springframework.transaction.annotation.Transactional;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.OutlierScreen;
 import org.tareline.ledger.Member;
+import org.tareline.material.Material;
+import org.tareline.material.Swatches;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
@@ -82,8 +84,9 @@ public class Bench {
    * What became of an entry.
    *
    * @param estimate what the weighing says of the part, of the rig, or of all on the pan
-   * @param things the parts that lay on the pan; empty of a rig
-   * @param whole of a rig weighed whole; null of parts
+   * @param things the parts that lay on the pan; empty of anything else
+   * @param whole of a rig weighed whole; null of anything else
+   * @param material that a swatch was cut from; null of anything else
    * @param moved the rigs whose totals moved
    * @param notes what is to be said about it, as sentences
    */
@@ -92,6 +95,7 @@ public class Bench {
       Estimate estimate,
       List<Weighed> things,
       @Nullable Whole whole,
+      @Nullable Material material,
       List<Moved> moved,
       List<String> notes) {
 
@@ -152,6 +156,7 @@ public class Bench {
   private final Rigs rigs;
   private final Scopes scopes;
   private final Reconciliations reconciliations;
+  private final Swatches swatches;
 
   Bench(
       Parts parts,
@@ -159,13 +164,15 @@ public class Bench {
       Weighings weighings,
       Rigs rigs,
       Scopes scopes,
-      Reconciliations reconciliations) {
+      Reconciliations reconciliations,
+      Swatches swatches) {
     this.reconciliations = reconciliations;
     this.parts = parts;
     this.scales = scales;
     this.weighings = weighings;
     this.rigs = rigs;
     this.scopes = scopes;
+    this.swatches = swatches;
   }
 
   /** What an entry says lies on the pan: parts, or a rig with what is counted of it. */
@@ -216,6 +223,7 @@ public class Bench {
             estimate(member, weighing, pan),
             pan.parts().stream().map(on -> weighed(on, before, after)).toList(),
             pan.whole(),
+            null,
             rigs.moved(member, before, after),
             new ArrayList<>());
     outcome.notes().addAll(notes(outcome));
@@ -266,6 +274,7 @@ public class Bench {
         kept.estimate(),
         pan.parts().stream().map(on -> weighed(on, before, after)).toList(),
         pan.whole(),
+        kept.material(),
         rigs.moved(member, before, after),
         List.of());
   }
@@ -277,14 +286,22 @@ public class Bench {
    * @param estimate what it says of the part, of the rig, or of all on the pan
    * @param things the parts that lay there, with what they weigh by all that is known; empty of a
    *     rig
-   * @param whole of a rig weighed whole; null of parts
+   * @param whole of a rig weighed whole; null of anything else
+   * @param material that a swatch was cut from; null of anything else
    */
   public record Kept(
-      Weighings.Logged logged, Estimate estimate, List<Weighed> things, @Nullable Whole whole) {
+      Weighings.Logged logged,
+      Estimate estimate,
+      List<Weighed> things,
+      @Nullable Whole whole,
+      @Nullable Material material) {
 
-    /** Whether it is what the mass of a part comes from. */
+    /** Whether it is what the mass of a part comes from, or one of what that of a material does. */
     public boolean counts() {
-      return things.stream().anyMatch(thing -> thing.counts(logged.weighing()));
+      return (material != null
+              && logged.voidReason() == null
+              && logged.weighing().condition().saysTheMass())
+          || things.stream().anyMatch(thing -> thing.counts(logged.weighing()));
     }
   }
 
@@ -306,7 +323,16 @@ public class Bench {
           logged.get(0),
           estimate(member, logged.get(0).weighing(), new Pan(List.of(), whole)),
           List.of(),
-          whole);
+          whole,
+          null);
+    }
+    if (first.subject().kind().equals(Subject.SWATCH)) {
+      return new Kept(
+          logged.get(0),
+          logged.get(0).weighing().estimate(),
+          List.of(),
+          null,
+          swatches.materialsOf(member, List.of(first.subject().id())).get(first.subject().id()));
     }
     Map<Long, Part> named =
         parts.byIds(member, logged.stream().map(each -> each.subject().id()).toList()).stream()
@@ -324,6 +350,7 @@ public class Bench {
         logged.get(0),
         estimate(member, logged.get(0).weighing(), new Pan(on, null)),
         on.stream().map(each -> weighed(each, masses, masses)).toList(),
+        null,
         null);
   }
 

@@ -14,6 +14,7 @@
       "ledger",
       "weighing",
       "weighing :: json",
+      "material",
       "part",
       "rig"
     })

@@ -11,6 +11,7 @@
       "site",
       "ledger",
       "weighing",
+      "material",
       "part",
       "rig",
       "trip"

@@ -8,11 +8,13 @@
     allowedDependencies = {
       "units",
       "evidence",
+      "cutting",
       "site",
       "site :: json",
       "ledger",
       "weighing",
-      "weighing :: json"
+      "weighing :: json",
+      "material"
     })
 package org.tareline.part;
 

@@ -280,6 +280,20 @@ public final class Quantity {
   }
 
   /**
+   * The mass per area of cloth that has this mass per running length at a width (ISO 3801:1977,
+   * methods 1 to 4), exactly.
+   *
+   * @param width above 0
+   * @throws UnreadableQuantity if this is no mass per length or the width no length above 0
+   */
+  public Quantity atWidth(Quantity width) {
+    require(Kind.LINE_DENSITY);
+    Rational over = width.require(Kind.LENGTH).positive().base;
+    return new Quantity(
+        text + " at " + width.text, Unit.GRAM_PER_SQUARE_METRE, base.over(over), notes);
+  }
+
+  /**
    * The exact value in another unit of its kind, before any rounding to a stored step.
    *
    * @throws UnreadableQuantity if the unit is of another kind; it names both

@@ -27,6 +27,11 @@ public record Placed(
     return new Placed(Subject.part(id), 1, label, null, null);
   }
 
+  /** So many alike pieces of a material. */
+  public static Placed swatch(long id, int quantity) {
+    return new Placed(Subject.swatch(id), quantity, null, null, null);
+  }
+
   /** A rig as it stood at a revision, with what a scope counts of it. */
   public static Placed rig(long id, int quantity, int revision, String scope) {
     return new Placed(Subject.rig(id), quantity, null, revision, scope);

@@ -4,13 +4,14 @@ package org.tareline.weighing;
  * What is weighed: a kind and an id of that kind, and nothing more, so that a weighing need not
  * know what a part or a rig is.
  *
- * @param kind {@code part} or {@code rig}
+ * @param kind {@code part}, {@code rig} or {@code swatch}
  * @param id the row it has in its own table
  */
 public record Subject(String kind, long id) {
 
   public static final String PART = "part";
   public static final String RIG = "rig";
+  public static final String SWATCH = "swatch";
 
   public static Subject part(long id) {
     return new Subject(PART, id);
@@ -18,5 +19,9 @@ public record Subject(String kind, long id) {
 
   public static Subject rig(long id) {
     return new Subject(RIG, id);
+  }
+
+  public static Subject swatch(long id) {
+    return new Subject(SWATCH, id);
   }
 }

@@ -133,6 +133,16 @@ interface WeighingRepository extends Repository<Weighing, Long> {
       select w as weighing, p as onThePan, v.reason as voidReason,
         (select count(q.id) from OnThePan q where q.weighing = w) as things
       from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
+      where p.ledgerId = :ledgerId and p.kind = :kind and p.subjectId in :subjectIds
+      order by p.weighedAt desc, w.id desc
+      """)
+  List<Row> historyOfAll(long ledgerId, String kind, Collection<Long> subjectIds);
+
+  @Query(
+      """
+      select w as weighing, p as onThePan, v.reason as voidReason,
+        (select count(q.id) from OnThePan q where q.weighing = w) as things
+      from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
       where w.ledgerId = :ledgerId and w.enteredAt >= :since
       order by w.enteredAt desc, w.id desc
       """)

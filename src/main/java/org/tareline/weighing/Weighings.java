@@ -298,6 +298,13 @@ public class Weighings {
         weighings.historyOf(member.ledgerId(), subject.kind(), subject.id(), Limit.of(most)));
   }
 
+  /** All weighings of these subjects, newest first. */
+  public List<Logged> historyOf(Member member, String kind, Collection<Long> subjectIds) {
+    return subjectIds.isEmpty()
+        ? List.of()
+        : logged(member, weighings.historyOfAll(member.ledgerId(), kind, subjectIds));
+  }
+
   /** What was entered since, newest first. */
   public List<Logged> enteredSince(Member member, Instant since, int most) {
     return logged(member, weighings.enteredSince(member.ledgerId(), since, Limit.of(most)));

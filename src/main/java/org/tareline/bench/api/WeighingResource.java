@@ -22,6 +22,7 @@ import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
 import org.tareline.ledger.Member;
+import org.tareline.material.Material;
 import org.tareline.part.PartMass;
 import org.tareline.rig.Moved;
 import org.tareline.site.NotThere;
@@ -157,6 +158,7 @@ class WeighingResource {
    * A weighing that is kept, and what it is of.
    *
    * @param revision of the rig when it was weighed
+   * @param material code of what a swatch was cut from
    */
   @JsonInclude(JsonInclude.Include.NON_NULL)
   record KeptWeighing(
@@ -165,6 +167,7 @@ class WeighingResource {
       @Nullable String scope,
       @Nullable Integer revision,
       @Nullable List<PartAnswer> parts,
+      @Nullable String material,
       @JsonUnwrapped WeighingJson weighing) {}
 
   record VoidRequest(@Nullable String reason) {}
@@ -181,6 +184,7 @@ class WeighingResource {
       @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String part,
       @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String rig,
       @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable List<PartAnswer> parts,
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String material,
       @Nullable EstimateJson partEstimate,
       List<MovedRig> rigs) {}
 
@@ -226,6 +230,7 @@ class WeighingResource {
         whole == null ? null : whole.scope().code(),
         kept.logged().placed().revision(),
         parts(kept.things(), kept.logged().weighing()),
+        code(kept.material()),
         WeighingJson.of(kept.logged(), kept.estimate(), kept.counts(), AnswerUnit.ofMass(unit)));
   }
 
@@ -240,6 +245,7 @@ class WeighingResource {
         part(outcome.things()),
         whole == null ? null : whole.rig().code(),
         parts(outcome.things(), outcome.weighing()),
+        code(outcome.material()),
         outcome.things().size() == 1 ? estimate(outcome.things().get(0).after()) : null,
         outcome.moved().stream().map(WeighingResource::moved).toList());
   }
@@ -261,6 +267,10 @@ class WeighingResource {
                         estimate(thing.after()),
                         thing.counts(weighing)))
             .toList();
+  }
+
+  private static @Nullable String code(@Nullable Material material) {
+    return material == null ? null : material.code();
   }
 
   private static UUID uuid(String id) {

@@ -31,6 +31,8 @@ import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
 import org.tareline.ledger.Member;
+import org.tareline.material.Material;
+import org.tareline.material.Swatches;
 import org.tareline.part.GearSystem;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
@@ -185,6 +187,7 @@ class BenchController {
   private final Scales scales;
   private final Weighings weighings;
   private final Moments moments;
+  private final Swatches swatches;
   private final Clock clock;
 
   BenchController(
@@ -195,6 +198,7 @@ class BenchController {
       Scales scales,
       Weighings weighings,
       Moments moments,
+      Swatches swatches,
       Clock clock) {
     this.bench = bench;
     this.parts = parts;
@@ -203,6 +207,7 @@ class BenchController {
     this.scales = scales;
     this.weighings = weighings;
     this.moments = moments;
+    this.swatches = swatches;
     this.clock = clock;
   }
 
@@ -265,6 +270,11 @@ class BenchController {
     if ("rig".equals(from) && whole != null) {
       flash.addFlashAttribute("done", "The weighing was struck out: " + reason + ".");
       return SeeOther.page("/rigs/{code}", whole.rig().code());
+    }
+    Material material = outcome.material();
+    if ("material".equals(from) && material != null) {
+      flash.addFlashAttribute("done", "The swatch was struck out: " + reason + ".");
+      return SeeOther.page("/materials/{code}", material.code());
     }
     flash.addFlashAttribute("answer", answer(outcome, member.massStyle(), true));
     return SeeOther.page("/");
@@ -456,6 +466,9 @@ class BenchController {
     ofParts.forEach((id, part) -> named.put(Subject.part(id), thing(part)));
     rigs.byIds(member, ids(logged, Subject.RIG))
         .forEach(rig -> named.put(Subject.rig(rig.id()), thing(rig)));
+    swatches
+        .materialsOf(member, ids(logged, Subject.SWATCH))
+        .forEach((id, material) -> named.put(Subject.swatch(id), thing(material)));
     logged = firstOfEach(logged);
     DateTimeFormatter clockTime =
         DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT).withZone(clock.getZone());
@@ -522,10 +535,17 @@ class BenchController {
     return new Answer.Thing("rigs", rig.code(), rig.name(), 1);
   }
 
+  private static Answer.Thing thing(Material material) {
+    return new Answer.Thing("materials", material.code(), material.name(), 1);
+  }
+
   private static String aside(Weighings.Logged logged) {
     Weighing weighing = logged.weighing();
     List<String> said = new ArrayList<>();
     Placed placed = logged.placed();
+    if (placed.subject().kind().equals(Subject.SWATCH)) {
+      said.add("swatch");
+    }
     if (placed.scope() != null) {
       said.add(placed.scope());
     }
@@ -567,17 +587,20 @@ class BenchController {
 
   private static Answer answer(Bench.Outcome outcome, MassStyle style, boolean struckOut) {
     Bench.Whole whole = outcome.whole();
+    Material material = outcome.material();
     List<Answer.Thing> things =
-        whole == null
-            ? outcome.things().stream()
-                .map(
-                    each ->
-                        thing(each.part())
-                            .of(outcome.things().size() == 1 ? 1 : each.placed().quantity()))
-                .toList()
-            : List.of(thing(whole.rig()));
+        material != null
+            ? List.of(thing(material))
+            : whole == null
+                ? outcome.things().stream()
+                    .map(
+                        each ->
+                            thing(each.part())
+                                .of(outcome.things().size() == 1 ? 1 : each.placed().quantity()))
+                    .toList()
+                : List.of(thing(whole.rig()));
     Estimate now =
-        !struckOut || whole != null || things.size() > 1
+        !struckOut || outcome.things().size() != 1
             ? outcome.estimate()
             : outcome.things().get(0).after().estimate();
     return new Answer(

@@ -50,8 +50,11 @@ public final class TypedText extends ValueDeserializer<@Nullable String> {
   private static boolean say(String typed, String value, String unit) {
     try {
       Unit named = Unit.named(unit);
+      Quantity read = Quantity.read(typed, named.kind(), named);
+      Quantity sent = Quantity.of(value, named);
       return named.kind() == Kind.MASS
-          && Quantity.read(typed, Kind.MASS, named).mass().equals(Quantity.of(value, named).mass());
+          ? read.mass().equals(sent.mass())
+          : read.in(named).value().equals(sent.in(named).value());
     } catch (IllegalArgumentException unreadable) {
       return false;
     }

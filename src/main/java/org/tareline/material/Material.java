@@ -1,0 +1,300 @@
+package org.tareline.material;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Entity;
+import jakarta.persistence.GeneratedValue;
+import jakarta.persistence.GenerationType;
+import jakarta.persistence.Id;
+import jakarta.persistence.Table;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.time.Instant;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.tareline.cutting.Stock.Per;
+import org.tareline.evidence.Fibre;
+import org.tareline.evidence.SizedPiece;
+import org.tareline.evidence.Stated;
+import org.tareline.site.Codes;
+import org.tareline.site.Faults;
+import org.tareline.units.AreaDensity;
+import org.tareline.units.Kind;
+import org.tareline.units.Length;
+import org.tareline.units.LineDensity;
+import org.tareline.units.Mass;
+import org.tareline.units.Quantity;
+import org.tareline.units.Tolerance;
+
+/** Fabric, netting, cord or other stock that things are made of. */
+@Entity
+@Table(name = "material")
+public class Material {
+
+  @Id
+  @GeneratedValue(strategy = GenerationType.IDENTITY)
+  private long id;
+
+  @Column(nullable = false, updatable = false)
+  private UUID uuid;
+
+  @Column(name = "ledger_id", nullable = false, updatable = false)
+  private long ledgerId;
+
+  @Column(nullable = false)
+  private String code;
+
+  @Column(name = "code_key", nullable = false)
+  private String codeKey;
+
+  @Column(nullable = false)
+  private String name;
+
+  @Column(nullable = false)
+  private String kind;
+
+  @Column(name = "grams_per_square_metre")
+  private @Nullable BigDecimal gramsPerSquareMetre;
+
+  @Column(name = "grams_per_metre")
+  private @Nullable BigDecimal gramsPerMetre;
+
+  @Column(name = "each_ng")
+  private @Nullable Long each;
+
+  @Column(name = "nominal_typed")
+  private @Nullable String nominalTyped;
+
+  @Column(name = "tolerance_typed")
+  private @Nullable String toleranceTyped;
+
+  @Column(name = "fill_power")
+  private @Nullable BigDecimal fillPower;
+
+  @Column(name = "width_nm")
+  private @Nullable Long width;
+
+  @Column(name = "width_typed")
+  private @Nullable String widthTyped;
+
+  @Column(name = "strength_typed")
+  private @Nullable String strengthTyped;
+
+  @Column(name = "strength_kind")
+  private @Nullable String strengthKind;
+
+  /** The word of a fibre. */
+  @Column private @Nullable String fibre;
+
+  @Column(name = "price_typed")
+  private @Nullable String priceTyped;
+
+  @Column private @Nullable String colour;
+
+  @Column private @Nullable String note;
+
+  @Column(name = "stock_typed")
+  private @Nullable String stockTyped;
+
+  /** The word of a use. */
+  @Column private @Nullable String chosen;
+
+  @Column(name = "created_at", nullable = false, updatable = false)
+  private Instant createdAt;
+
+  @Column(nullable = false)
+  private int revision;
+
+  protected Material() {}
+
+  Material(long ledgerId, Materials.Read read, Instant createdAt) {
+    this.uuid = UUID.randomUUID();
+    this.ledgerId = ledgerId;
+    this.createdAt = createdAt;
+    describe(read);
+  }
+
+  /** Takes on what was read, as a new revision. */
+  void describe(Materials.Read read) {
+    this.code = read.code();
+    this.codeKey = Codes.key(read.code());
+    this.name = read.name();
+    this.kind = read.kind().word();
+    this.gramsPerSquareMetre = null;
+    this.gramsPerMetre = null;
+    this.each = null;
+    this.nominalTyped = null;
+    Nominal nominal = read.nominal();
+    if (nominal != null) {
+      Quantity quantity = nominal.quantity();
+      switch (nominal.per()) {
+        case SQUARE_METRE -> gramsPerSquareMetre = quantity.areaDensity().gramsPerSquareMetre();
+        case METRE -> gramsPerMetre = quantity.lineDensity().gramsPerMetre();
+        case PIECE -> each = quantity.mass().nanograms();
+      }
+      this.nominalTyped = nominal.typed();
+    }
+    this.toleranceTyped = read.toleranceTyped();
+    this.fillPower = read.fillPower();
+    this.width = read.width() == null ? null : read.width().nanometres();
+    this.widthTyped = read.widthTyped();
+    this.strengthTyped = read.strengthTyped();
+    this.strengthKind = read.strengthKind() == null ? null : read.strengthKind().word();
+    this.fibre = read.fibre() == null ? null : read.fibre().word();
+    this.priceTyped = read.priceTyped();
+    this.colour = read.colour();
+    this.note = read.note();
+    this.stockTyped = read.stockTyped();
+    this.chosen = read.chosen() == null ? null : read.chosen().word();
+    this.revision++;
+  }
+
+  public long id() {
+    return id;
+  }
+
+  public UUID uuid() {
+    return uuid;
+  }
+
+  public String code() {
+    return code;
+  }
+
+  public String name() {
+    return name;
+  }
+
+  public MaterialKind kind() {
+    return MaterialKind.of(kind).orElse(MaterialKind.OTHER);
+  }
+
+  /** What a seller prints, as it was typed. */
+  public Optional<String> nominalTyped() {
+    return Optional.ofNullable(nominalTyped);
+  }
+
+  /** What a seller prints. */
+  public Optional<Nominal> nominal() {
+    if (nominalTyped == null) {
+      return Optional.empty();
+    }
+    Nominal read = Nominal.read(new Faults(), kind(), nominalTyped, null);
+    return Optional.of(read == null ? asKept(nominalTyped) : read);
+  }
+
+  /** By the figures beside the text, should that read no more. */
+  private Nominal asKept(String typed) {
+    if (gramsPerSquareMetre != null) {
+      Quantity quantity = Quantity.of(new AreaDensity(gramsPerSquareMetre));
+      return new Nominal(Per.SQUARE_METRE, quantity, null, null, typed);
+    }
+    return gramsPerMetre != null
+        ? new Nominal(Per.METRE, Quantity.of(new LineDensity(gramsPerMetre)), null, null, typed)
+        : new Nominal(Per.PIECE, Quantity.of(new Mass(each == null ? 0 : each)), null, null, typed);
+  }
+
+  /** What its mass is for; nothing of a filling. */
+  public Optional<Per> per() {
+    if (fillPower != null) {
+      return Optional.empty();
+    }
+    return kind().only().or(() -> nominal().map(Nominal::per));
+  }
+
+  public Optional<String> toleranceTyped() {
+    return Optional.ofNullable(toleranceTyped);
+  }
+
+  /** Of down and the like, in in³/oz: it goes by the mass that is filled in, not by area. */
+  public Optional<BigDecimal> fillPower() {
+    return Optional.ofNullable(fillPower).map(BigDecimal::stripTrailingZeros);
+  }
+
+  /** What of the width of a roll can be used. */
+  public Optional<Length> width() {
+    return Optional.ofNullable(width).map(Length::new);
+  }
+
+  public Optional<String> widthTyped() {
+    return Optional.ofNullable(widthTyped);
+  }
+
+  /** Not known where nothing is said. */
+  public Optional<Quantity> strength() {
+    return Optional.ofNullable(strengthTyped).map(typed -> Quantity.read(typed, Kind.FORCE, null));
+  }
+
+  public Optional<StrengthKind> strengthKind() {
+    return Optional.ofNullable(strengthKind).flatMap(StrengthKind::of);
+  }
+
+  /** What it is made of, as far as the water it takes up from the air goes. */
+  public Optional<Fibre> fibre() {
+    return Optional.ofNullable(fibre).flatMap(Fibre::of);
+  }
+
+  public Optional<Price> price() {
+    return Optional.ofNullable(priceTyped).flatMap(Price::read);
+  }
+
+  public Optional<String> priceTyped() {
+    return Optional.ofNullable(priceTyped);
+  }
+
+  public Optional<String> colour() {
+    return Optional.ofNullable(colour);
+  }
+
+  public Optional<String> note() {
+    return Optional.ofNullable(note);
+  }
+
+  /** How much is on hand: a length, a count or, of a filling, a mass. */
+  public Optional<String> stockTyped() {
+    return Optional.ofNullable(stockTyped);
+  }
+
+  /** Which of printed and weighed is used, where somebody chose. */
+  public Optional<MaterialMass.Use> chosen() {
+    return Optional.ofNullable(MaterialMass.Use.of(chosen));
+  }
+
+  public int revision() {
+    return revision;
+  }
+
+  /** By what a seller prints, off by the tolerance at most, every value in it as likely. */
+  Optional<MassPer> printed(BigDecimal ledgerTolerance) {
+    return nominal()
+        .map(
+            nominal -> {
+              BigDecimal grams = nominal.grams();
+              BigDecimal share =
+                  toleranceTyped == null
+                      ? ledgerTolerance
+                      : tolerance(nominal, toleranceTyped).divide(grams, MathContext.DECIMAL128);
+              BigDecimal units = grams.multiply(BigDecimal.valueOf(SizedPiece.UNITS));
+              return new MassPer(
+                  nominal.per(),
+                  Stated.of(
+                          "material:" + uuid + ":nominal",
+                          "nominal mass of " + code,
+                          Mass.fromGrams(units),
+                          Mass.fromGrams(units.multiply(share)))
+                      .estimate());
+            });
+  }
+
+  /** The half-width of a tolerance in g for one square metre, metre or piece. */
+  static BigDecimal tolerance(Nominal nominal, String typed) {
+    Quantity printed = nominal.asPrinted();
+    Quantity halfWidth = Tolerance.read(typed, printed.kind(), printed.unit()).of(printed);
+    Quantity width = nominal.width();
+    if (halfWidth.signum() == 0) {
+      return BigDecimal.ZERO;
+    }
+    Quantity each = width == null ? halfWidth : halfWidth.atWidth(width);
+    return new BigDecimal(each.in(Nominal.unit(nominal.per())).value());
+  }
+}

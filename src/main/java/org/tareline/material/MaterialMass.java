@@ -1,0 +1,109 @@
+package org.tareline.material;
+
+import org.jspecify.annotations.Nullable;
+import org.tareline.cutting.Stock;
+import org.tareline.evidence.Pooled;
+
+/**
+ * What a material weighs, by what a seller printed and by its swatches, and which of the two is
+ * used.
+ *
+ * @param nominal null where nothing is printed
+ * @param weighed the swatches that count, taken together; null where there are none
+ * @param swatches how many count
+ * @param agree whether their errors explain how far apart they are; else what they say together is
+ *     as unsure as they are scattered
+ * @param used null where nothing is known, or where the material is a filling
+ * @param why in plain words, to follow "used because"
+ */
+public record MaterialMass(
+    @Nullable MassPer nominal,
+    @Nullable MassPer weighed,
+    int swatches,
+    boolean agree,
+    @Nullable Use used,
+    String why) {
+
+  /** From so many swatches on that agree, they are used without being chosen. */
+  public static final int ENOUGH_SWATCHES = 3;
+
+  /** Which of the two counts. */
+  public enum Use {
+    NOMINAL("nominal"),
+    WEIGHED("weighed");
+
+    private final String word;
+
+    Use(String word) {
+      this.word = word;
+    }
+
+    /** The word in API and database. */
+    public String word() {
+      return word;
+    }
+
+    static @Nullable Use of(@Nullable String word) {
+      for (Use use : values()) {
+        if (use.word.equals(word)) {
+          return use;
+        }
+      }
+      return null;
+    }
+  }
+
+  static MaterialMass of(
+      @Nullable MassPer nominal, @Nullable Pooled pooled, int swatches, Material material) {
+    MassPer weighed =
+        pooled == null || material.per().isEmpty()
+            ? null
+            : new MassPer(material.per().get(), pooled.estimate());
+    boolean agree = pooled == null || pooled.agree();
+    Use chosen = material.chosen().orElse(null);
+    Use used;
+    String why;
+    if (nominal == null && weighed == null) {
+      used = null;
+      why =
+          material.fillPower().isPresent()
+              ? "a filling goes by its fill power"
+              : "nothing is printed and no swatch counts";
+    } else if (nominal == null) {
+      used = Use.WEIGHED;
+      why = "nothing is printed";
+    } else if (weighed == null) {
+      used = Use.NOMINAL;
+      why = chosen == Use.WEIGHED ? "no swatch counts yet" : "no swatch counts";
+    } else if (chosen != null) {
+      used = chosen;
+      why = "so it was chosen";
+    } else if (swatches < ENOUGH_SWATCHES) {
+      used = Use.NOMINAL;
+      why = "there are fewer than three swatches";
+    } else {
+      used = agree ? Use.WEIGHED : Use.NOMINAL;
+      why = agree ? "three swatches or more agree" : "the swatches do not agree";
+    }
+    return new MaterialMass(nominal, weighed, swatches, agree, used, why);
+  }
+
+  /** The one of the two that is used; null where nothing is known. */
+  public @Nullable MassPer inUse() {
+    return used == null ? null : used == Use.NOMINAL ? nominal : weighed;
+  }
+
+  /** For cut lists; null where nothing is known. */
+  @Nullable Stock stock(Material material) {
+    MassPer mass = inUse();
+    return mass == null
+        ? null
+        : new Stock(
+            material.uuid().toString(),
+            material.code(),
+            mass.per(),
+            mass.grams().doubleValue(),
+            mass.standardUncertainty(),
+            mass.degreesOfFreedom());
+  }
+}

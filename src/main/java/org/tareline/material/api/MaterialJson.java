@@ -1,0 +1,102 @@
+package org.tareline.material.api;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
+import com.fasterxml.jackson.annotation.JsonUnwrapped;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.Fibre;
+import org.tareline.material.MassPer;
+import org.tareline.material.Material;
+import org.tareline.material.MaterialMass;
+import org.tareline.material.StrengthKind;
+import org.tareline.material.Swatches;
+import org.tareline.site.json.TypedQuantityJson;
+import org.tareline.units.Quantity;
+
+/**
+ * A material in an answer.
+ *
+ * @param nominal as a seller prints it; per area also where that was a mass per running length
+ * @param nominalWidth the width that a printed mass per running length is for
+ * @param tolerance as typed; left out where the ledger's own serves
+ * @param width what of the width of a roll can be used
+ * @param strength left out where it is not known
+ * @param use which mass was chosen; left out where the swatches decide
+ * @param weighed the swatches that count, taken together; left out where there are none
+ * @param used which of the two counts, and why; left out where nothing is known
+ * @param swatches newest first, with those that were struck out; left out of lists
+ */
+@JsonInclude(JsonInclude.Include.NON_NULL)
+record MaterialJson(
+    String code,
+    String name,
+    String kind,
+    @Nullable TypedQuantityJson nominal,
+    @Nullable TypedQuantityJson nominalWidth,
+    @Nullable String tolerance,
+    @Nullable String fillPower,
+    @Nullable TypedQuantityJson width,
+    @Nullable TypedQuantityJson strength,
+    @Nullable String strengthKind,
+    @Nullable String fibre,
+    @Nullable String price,
+    @Nullable String colour,
+    @Nullable String note,
+    @Nullable String stock,
+    @Nullable String use,
+    int revision,
+    @Nullable MassPerJson weighed,
+    @Nullable UsedJson used,
+    @Nullable List<SwatchJson> swatches) {
+
+  /**
+   * The mass that is used.
+   *
+   * @param from {@code nominal} or {@code weighed}
+   */
+  record UsedJson(String from, String why, @JsonUnwrapped MassPerJson mass) {}
+
+  static MaterialJson of(
+      Material material, MaterialMass known, @Nullable List<Swatches.Weighed> swatches) {
+    MassPer weighed = known.weighed();
+    MassPer used = known.inUse();
+    return new MaterialJson(
+        material.code(),
+        material.name(),
+        material.kind().word(),
+        material
+            .nominal()
+            .map(nominal -> TypedQuantityJson.of(nominal.quantity(), nominal.typed()))
+            .orElse(null),
+        material
+            .nominal()
+            .map(nominal -> nominal.width())
+            .map(width -> TypedQuantityJson.of(width, width.text()))
+            .orElse(null),
+        material.toleranceTyped().orElse(null),
+        material.fillPower().map(power -> power.toPlainString()).orElse(null),
+        material
+            .widthTyped()
+            .flatMap(
+                typed ->
+                    material.width().map(width -> TypedQuantityJson.of(Quantity.of(width), typed)))
+            .orElse(null),
+        material
+            .strength()
+            .map(strength -> TypedQuantityJson.of(strength, strength.text()))
+            .orElse(null),
+        material.strengthKind().map(StrengthKind::word).orElse(null),
+        material.fibre().map(Fibre::word).orElse(null),
+        material.priceTyped().orElse(null),
+        material.colour().orElse(null),
+        material.note().orElse(null),
+        material.stockTyped().orElse(null),
+        material.chosen().map(MaterialMass.Use::word).orElse(null),
+        material.revision(),
+        weighed == null ? null : MassPerJson.of(weighed, known.swatches(), known.agree()),
+        used == null || known.used() == null
+            ? null
+            : new UsedJson(known.used().word(), known.why(), MassPerJson.of(used)),
+        swatches == null ? null : swatches.stream().map(SwatchJson::of).toList());
+  }
+}
