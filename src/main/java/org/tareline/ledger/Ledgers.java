@@ -31,7 +31,7 @@ public class Ledgers {
   public record Entry(
       @Nullable GrowthEntry growthAllowance,
       @Nullable String statedTolerance,
-      @Nullable String checkEveryDays,
+      @Nullable String checkEvery,
       @Nullable Map<String, @Nullable String> air) {}
 
   /** Allowances by where a mass comes from, as somebody typed them. */
@@ -92,7 +92,7 @@ public class Ledgers {
                 entry.statedTolerance(),
                 now.statedTyped(),
                 MOST_TOLERANCE),
-            days(faults, entry.checkEveryDays(), now.checkEveryDays()),
+            days(faults, entry.checkEvery(), now.checkEveryDays()),
             air(faults, Fibre.NYLON, air, now),
             air(faults, Fibre.POLYESTER, air, now),
             air(faults, Fibre.HMPE, air, now),
@@ -154,7 +154,7 @@ public class Ledgers {
     if (typed == null) {
       return now;
     }
-    String text = faults.text("checkEveryDays", typed, "a whole number of days, such as 365", 60);
-    return faults.wholeNumber("checkEveryDays", text, "the days", 1, MOST_DAYS, now);
+    String text = faults.text("checkEvery", typed, "a whole number of days, such as 365", 60);
+    return faults.wholeNumber("checkEvery", text, "the days", 1, MOST_DAYS, now);
   }
 }

@@ -27,6 +27,7 @@ import org.tareline.evidence.Instrument;
 import org.tareline.evidence.Repeatability;
 import org.tareline.evidence.Span;
 import org.tareline.evidence.SpanFit;
+import org.tareline.ledger.Settings;
 import org.tareline.site.Codes;
 import org.tareline.units.Mass;
 import org.tareline.units.Unit;
@@ -36,9 +37,6 @@ import org.tareline.units.Unit;
 @Immutable
 @Table(name = "scale")
 public class Scale {
-
-  /** Common practice, no source: a scale is checked once a year where nobody says otherwise. */
-  private static final int DAYS_BETWEEN_CHECKS = 365;
 
   @Id
   @GeneratedValue(strategy = GenerationType.IDENTITY)
@@ -212,9 +210,9 @@ public class Scale {
     return Optional.ofNullable(intervalTyped);
   }
 
-  /** After how many days a check of its span is due again. */
-  public int checkEveryDays() {
-    return checkEveryDays == null ? DAYS_BETWEEN_CHECKS : checkEveryDays;
+  /** After how many days a check of its span is due again: its own, or else those of the ledger. */
+  public int checkEveryDays(Settings ledger) {
+    return checkEveryDays == null ? ledger.checkEveryDays() : checkEveryDays;
   }
 
   /** All its checks, oldest first, those struck out included. */

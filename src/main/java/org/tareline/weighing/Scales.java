@@ -146,11 +146,12 @@ public class Scales {
   }
 
   /** That a check of a scale is due; nothing while it is not. */
-  public Optional<Overdue> overdue(Scale scale) {
+  public Optional<Overdue> overdue(Member member, Scale scale) {
+    int every = scale.checkEveryDays(member.settings());
     Instant now = clock.instant();
     Instant last = scale.inForce(ScaleCheck.Kind.SPAN, now).map(ScaleCheck::checkedAt).orElse(null);
-    boolean due = last == null || last.plus(scale.checkEveryDays(), ChronoUnit.DAYS).isBefore(now);
-    return due ? Optional.of(new Overdue(last, scale.checkEveryDays())) : Optional.empty();
+    boolean due = last == null || last.plus(every, ChronoUnit.DAYS).isBefore(now);
+    return due ? Optional.of(new Overdue(last, every)) : Optional.empty();
   }
 
   /**

@@ -2,20 +2,25 @@ package org.tareline.ledger;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.Instant;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.beans.factory.annotation.Autowired;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Fibre;
 import org.tareline.testing.Answer;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.Pages;
+import org.tareline.testing.TestClock;
 import org.tareline.testing.TestLedger;
 import tools.jackson.databind.JsonNode;
 
 @FeatureTest
 class SettingsTest {
+
+  @Autowired private TestClock clock;
 
   @Test
   void a_new_ledger_takes_for_granted_what_is_common_practice(TestLedger ledger) {
@@ -27,7 +32,7 @@ class SettingsTest {
     assertThat(answer.body())
         .isEqualTo(
             "{\"growthAllowance\":{\"estimated\":\"20 %\",\"calculated\":\"5 %\",\"weighed\":\"0 %\"},"
-                + "\"statedTolerance\":\"5 %\",\"checkEveryDays\":365,"
+                + "\"statedTolerance\":\"5 %\",\"checkEvery\":365,"
                 + "\"air\":{\"nylon\":\"2.25 %\",\"polyester\":\"0.2 %\",\"hmpe\":\"0 %\","
                 + "\"cotton\":\"3.5 %\",\"wool\":\"6.8 %\",\"down\":\"5.75 %\"}}");
   }
@@ -61,7 +66,7 @@ class SettingsTest {
             .api()
             .put(
                 "/settings",
-                "{\"growthAllowance\":{\"estimated\":\"25%\"},\"air\":{\"Down\":\"6 1/2 %\"},\"checkEveryDays\":180}")
+                "{\"growthAllowance\":{\"estimated\":\"25%\"},\"air\":{\"Down\":\"6 1/2 %\"},\"checkEvery\":180}")
             .expect(200)
             .json();
 
@@ -69,7 +74,7 @@ class SettingsTest {
     assertThat(changed.path("growthAllowance").path("calculated").asString()).isEqualTo("5 %");
     assertThat(changed.path("air").path("down").asString()).isEqualTo("6 1/2 %");
     assertThat(changed.path("air").path("nylon").asString()).isEqualTo("2.25 %");
-    assertThat(changed.path("checkEveryDays").asInt()).isEqualTo(180);
+    assertThat(changed.path("checkEvery").asInt()).isEqualTo(180);
     assertThat(ledger.api().get("/settings").json()).isEqualTo(changed);
 
     Settings now =
@@ -132,6 +137,43 @@ class SettingsTest {
   }
 
   @Test
+  void a_scale_without_an_interval_of_its_own_is_due_when_the_ledger_says(TestLedger ledger) {
+    clock.stopAt(Instant.parse("2027-05-01T10:00:00Z"));
+    String scale = "\"name\":\"Bench\",\"readability\":\"0.1 g\",\"capacity\":\"5 kg\"";
+    ledger.api().post("/scales", "{\"code\":\"K1\"," + scale + "}").expect(201);
+    ledger.api().post("/scales", "{\"code\":\"K2\"," + scale + ",\"checkEvery\":300}").expect(201);
+    for (String code : List.of("K1", "K2")) {
+      ledger
+          .api()
+          .post(
+              "/scales/{code}/checks",
+              "{\"weights\":[{\"nominal\":\"500 g\",\"class\":\"M1\",\"indication\":\"500.2\"}],"
+                  + "\"checkedAt\":\"2026-10-13\"}",
+              code)
+          .expect(201);
+    }
+    // 200 days before: within 365 and within 300
+    assertThat(overdue(ledger, "K1")).isFalse();
+
+    ledger.api().put("/settings", "{\"checkEvery\":199}").expect(200);
+
+    assertThat(overdue(ledger, "K1")).isTrue();
+    assertThat(overdue(ledger, "K2")).isFalse();
+    assertThat(ledger.pages().get("/scales/K1").page().text()).contains("every 199 days");
+  }
+
+  private static boolean overdue(TestLedger ledger, String scale) {
+    return ledger
+        .api()
+        .get("/scales/{code}", scale)
+        .expect(200)
+        .json()
+        .path("inForce")
+        .path("overdue")
+        .asBoolean();
+  }
+
+  @Test
   void all_that_is_wrong_is_said_at_once_and_nothing_is_changed(TestLedger ledger) {
     String before = ledger.api().get("/settings").body();
 
@@ -141,7 +183,7 @@ class SettingsTest {
             .put(
                 "/settings",
                 "{\"growthAllowance\":{\"estimated\":\"much\",\"weighed\":\"-1 %\"},\"statedTolerance\":\"101 %\","
-                    + "\"checkEveryDays\":\"0\",\"air\":{\"silk\":\"5 %\",\"wool\":\"\",\"nylon\":\"3 %\"}}")
+                    + "\"checkEvery\":\"0\",\"air\":{\"silk\":\"5 %\",\"wool\":\"\",\"nylon\":\"3 %\"}}")
             .expect(400)
             .json()
             .path("errors");
@@ -152,7 +194,7 @@ class SettingsTest {
             "#/growthAllowance/estimated",
             "#/growthAllowance/weighed",
             "#/statedTolerance",
-            "#/checkEveryDays",
+            "#/checkEvery",
             "#/air/wool");
     assertThat(ledger.api().get("/settings").body()).isEqualTo(before);
   }
@@ -199,21 +241,21 @@ class SettingsTest {
                 "30",
                 "air.nylon",
                 "",
-                "checkEveryDays",
+                "checkEvery",
                 "90")
             .expect(422);
 
     assertThat(refused.page().select(".errors a").eachAttr("href"))
         .containsExactly("#growthAllowance-estimated", "#air-nylon");
     assertThat(refused.page().select("#growthAllowance-estimated").attr("value")).isEqualTo("30");
-    assertThat(refused.page().select("#checkEveryDays").attr("value")).isEqualTo("90");
+    assertThat(refused.page().select("#checkEvery").attr("value")).isEqualTo("90");
 
     pages
         .submit(refused, "main form", "growthAllowance.estimated", "30 %", "air.nylon", "2.25 %")
         .expect(303);
     JsonNode saved = ledger.api().get("/settings").json();
     assertThat(saved.path("growthAllowance").path("estimated").asString()).isEqualTo("30 %");
-    assertThat(saved.path("checkEveryDays").asInt()).isEqualTo(90);
+    assertThat(saved.path("checkEvery").asInt()).isEqualTo(90);
   }
 
   @Test

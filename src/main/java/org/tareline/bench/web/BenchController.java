@@ -407,7 +407,11 @@ class BenchController {
         all.stream().filter(scale -> scale.code().equals(form.scale())).findFirst();
     model.addAttribute("unit", chosen.map(Scale::unit).orElse(Unit.GRAM).symbol());
     model.addAttribute(
-        "checkDue", chosen.flatMap(scales::overdue).map(due -> due.words(moments)).orElse(null));
+        "checkDue",
+        chosen
+            .flatMap(scale -> scales.overdue(member, scale))
+            .map(due -> due.words(moments))
+            .orElse(null));
     model.addAttribute(
         "conditions",
         List.of(

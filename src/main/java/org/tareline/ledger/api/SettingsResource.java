@@ -27,14 +27,14 @@ class SettingsResource {
   record SettingsRequest(
       @Nullable GrowthJson growthAllowance,
       @Nullable String statedTolerance,
-      @Nullable String checkEveryDays,
+      @Nullable String checkEvery,
       @Nullable Map<String, @Nullable String> air) {
 
     Ledgers.Entry entry() {
       return new Ledgers.Entry(
           growthAllowance == null ? null : growthAllowance.entry(),
           statedTolerance,
-          checkEveryDays,
+          checkEvery,
           air);
     }
   }
@@ -46,15 +46,12 @@ class SettingsResource {
    *     from, each as a percentage of it
    * @param statedTolerance half-width of a stated mass without a tolerance of its own, as a
    *     percentage of it
-   * @param checkEveryDays days after a check of a scale until the next is due
+   * @param checkEvery days after a check of a scale until the next is due
    * @param air half-width of what the air of the day does to a mass, by fibre, as a percentage of
    *     it
    */
   record SettingsJson(
-      GrowthJson growthAllowance,
-      String statedTolerance,
-      int checkEveryDays,
-      Map<String, String> air) {
+      GrowthJson growthAllowance, String statedTolerance, int checkEvery, Map<String, String> air) {
 
     static SettingsJson of(Settings settings) {
       Map<String, String> air = new LinkedHashMap<>();

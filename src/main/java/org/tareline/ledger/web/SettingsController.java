@@ -41,7 +41,7 @@ class SettingsController {
       List<Field> allowances,
       Field statedTolerance,
       List<Field> air,
-      Field checkEveryDays,
+      Field checkEvery,
       String revision) {
 
     /**
@@ -62,7 +62,7 @@ class SettingsController {
           Arrays.stream(Fibre.values())
               .map(fibre -> field(typed, meanwhile, name(fibre), fibre.pageWords()))
               .toList(),
-          field(typed, meanwhile, "checkEveryDays", "Days from one check of a scale to the next"),
+          field(typed, meanwhile, "checkEvery", "Days from one check of a scale to the next"),
           String.valueOf(revision));
     }
 
@@ -76,7 +76,7 @@ class SettingsController {
         typed.put(name(fibre), settings.airTyped(fibre));
       }
       typed.put("statedTolerance", settings.statedTyped());
-      typed.put("checkEveryDays", String.valueOf(settings.checkEveryDays()));
+      typed.put("checkEvery", String.valueOf(settings.checkEveryDays()));
       return typed;
     }
 
@@ -148,7 +148,7 @@ class SettingsController {
             typed.get(Page.name(Basis.CALCULATED)),
             typed.get(Page.name(Basis.WEIGHED))),
         typed.get("statedTolerance"),
-        typed.get("checkEveryDays"),
+        typed.get("checkEvery"),
         air);
   }
 

@@ -119,7 +119,7 @@ class ScaleResource {
       @Nullable String since,
       boolean overdue) {}
 
-  private ScaleJson json(Scale scale) {
+  private ScaleJson json(Member member, Scale scale) {
     Optional<Span.Permitted> permitted = scale.permitted();
     Integer degreesOfFreedom = scale.repeatabilityDegreesOfFreedom();
     return new ScaleJson(
@@ -143,11 +143,11 @@ class ScaleResource {
             .map(each -> each.accuracyClass().least(each.interval()))
             .map(least -> QuantityJson.of(least, Unit.GRAM))
             .orElse(null),
-        scale.checkEveryDays(),
-        inForce(scale));
+        scale.checkEveryDays(member.settings()),
+        inForce(member, scale));
   }
 
-  private CalibrationJson inForce(Scale scale) {
+  private CalibrationJson inForce(Member member, Scale scale) {
     Instant now = clock.instant();
     Repeatability repeatability = scale.repeatabilityAt(now);
     Optional<ScaleCheck> check = scale.inForce(ScaleCheck.Kind.SPAN, now);
@@ -162,7 +162,7 @@ class ScaleResource {
         fit.map(each -> degrees(each.degreesOfFreedom())).orElse(null),
         check.map(each -> each.uuid().toString()).orElse(null),
         check.map(each -> each.checkedAt().toString()).orElse(null),
-        scales.overdue(scale).isPresent());
+        scales.overdue(member, scale).isPresent());
   }
 
   static String degrees(double degreesOfFreedom) {
@@ -179,12 +179,12 @@ class ScaleResource {
 
   @GetMapping
   Listed<ScaleJson> all(Member member) {
-    return Listed.whole(scales.all(member).stream().map(this::json).toList());
+    return Listed.whole(scales.all(member).stream().map(scale -> json(member, scale)).toList());
   }
 
   @GetMapping("/{code}")
   ScaleJson one(Member member, @PathVariable String code) {
-    return json(scales.get(member, code));
+    return json(member, scales.get(member, code));
   }
 
   @PostMapping
@@ -196,6 +196,6 @@ class ScaleResource {
             .encode()
             .buildAndExpand(scale.code())
             .toUri();
-    return ResponseEntity.created(address).body(json(scale));
+    return ResponseEntity.created(address).body(json(member, scale));
   }
 }

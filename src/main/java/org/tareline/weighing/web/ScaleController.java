@@ -129,7 +129,7 @@ class ScaleController {
 
   @GetMapping("/scales.csv")
   ResponseEntity<byte[]> file(Member member, @ModelAttribute("asked") Asked asked) {
-    return table(member, asked).csv(moments).asFile("scales.csv");
+    return table(member, asked).csv(member.settings(), moments).asFile("scales.csv");
   }
 
   @PostMapping("/scales")
@@ -166,8 +166,7 @@ class ScaleController {
 
   private String page(Member member, Model model, Asked asked, ScaleForm form) {
     model.addAttribute(
-        "scales",
-        table(member, asked).lines().stream().map(line -> row(line, member.massStyle())).toList());
+        "scales", table(member, asked).lines().stream().map(line -> row(member, line)).toList());
     model.addAttribute(
         "heads",
         Arrays.stream(ScaleTable.Column.values()).map(column -> head(asked, column)).toList());
@@ -198,7 +197,8 @@ class ScaleController {
     return path + "?sort=" + column.word() + (descending ? "&order=descending" : "");
   }
 
-  private ScaleRow row(ScaleTable.Line line, MassStyle style) {
+  private ScaleRow row(Member member, ScaleTable.Line line) {
+    MassStyle style = member.massStyle();
     Scale scale = line.scale();
     Mass repeatability = line.repeatability();
     Instant used = line.lastUsed();
@@ -213,7 +213,7 @@ class ScaleController {
         line.weighings(),
         used == null ? null : moments.day(used),
         checked == null ? null : moments.day(checked),
-        scales.overdue(scale).isPresent());
+        scales.overdue(member, scale).isPresent());
   }
 
   private static @Nullable String span(ScaleTable.Line line) {

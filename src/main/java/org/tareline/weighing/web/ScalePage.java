@@ -105,6 +105,7 @@ record ScalePage(
       Scale scale,
       List<ScaleChecks.Held> held,
       Scales.@Nullable Use use,
+      int checkEveryDays,
       Optional<Scales.Overdue> overdue,
       @Nullable UUID asked,
       Instant now,
@@ -130,7 +131,7 @@ record ScalePage(
             .map(each -> each.accuracyClass().least(each.interval()))
             .map(mass -> style.text(mass, style.decimals(mass)))
             .orElse(null),
-        "every " + scale.checkEveryDays() + " days",
+        "every " + checkEveryDays + " days",
         overdue.map(each -> each.words(moments)).orElse(null),
         use == null ? 0 : use.weighings(),
         use == null ? null : moments.day(use.lastUsed()),

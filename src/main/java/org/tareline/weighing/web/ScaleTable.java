@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Repeatability;
 import org.tareline.evidence.Span;
 import org.tareline.evidence.SpanFit;
+import org.tareline.ledger.Settings;
 import org.tareline.site.Codes;
 import org.tareline.site.CsvTable;
 import org.tareline.site.Moments;
@@ -113,7 +114,7 @@ record ScaleTable(List<Line> lines) {
         lines.stream().sorted(descending ? column.descending : column.ascending).toList());
   }
 
-  CsvTable csv(Moments moments) {
+  CsvTable csv(Settings settings, Moments moments) {
     CsvTable csv =
         new CsvTable(
             "code",
@@ -149,7 +150,7 @@ record ScaleTable(List<Line> lines) {
           fit == null ? null : fit.slope(),
           fit == null ? null : fit.standardUncertainty(),
           checked == null ? null : moments.day(checked),
-          scale.checkEveryDays(),
+          scale.checkEveryDays(settings),
           line.weighings(),
           used == null ? null : moments.day(used));
     }
