@@ -12,6 +12,7 @@ import org.tareline.units.MassStyle;
  * How far a scale was off at each check weight, with whiskers, and the line fitted to that. A scale
  * that is right lies on the axis. Every attribute is ready for a template.
  *
+ * @param unit of the figures at the side
  * @param axisY where nothing is off
  * @param line the fitted line, and
  * @param band the lines between which it lies, at 95 %, as paths
@@ -25,7 +26,8 @@ record FitChart(
     String line,
     String band,
     List<Point> points,
-    List<Label> labels) {
+    List<Label> labels,
+    String unit) {
 
   private static final int WIDTH = 400;
   private static final int HEIGHT = 250;
@@ -50,6 +52,10 @@ record FitChart(
    * @param decimals of the figures at the side, as in the table
    */
   static FitChart of(SpanFit fit, MassStyle style, int decimals) {
+    return drawn(fit, style.alone(), decimals);
+  }
+
+  private static FitChart drawn(SpanFit fit, MassStyle style, int decimals) {
     double heaviest = 0;
     double least = 0;
     double most = 0;
@@ -98,7 +104,8 @@ record FitChart(
         plane.ray(off),
         plane.ray(off - unsure) + plane.ray(off + unsure),
         points,
-        labels);
+        labels,
+        style.heading());
   }
 
   private static Label side(String figure, double y) {
