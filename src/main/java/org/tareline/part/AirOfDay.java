@@ -1,5 +1,6 @@
 package org.tareline.part;
 
+import java.time.Instant;
 import java.time.ZoneId;
 import org.tareline.evidence.Air;
 import org.tareline.evidence.Estimate;
@@ -25,14 +26,19 @@ record AirOfDay(Settings settings, ZoneId zone) {
   Estimate on(Part part, Weighing weighing, Mass mass) {
     return weighing.condition() == Condition.AIRED
         ? Estimate.exact(Mass.ZERO)
-        : part.fibre()
-            .map(
-                fibre ->
-                    Air.of(
-                        fibre,
-                        weighing.weighedAt().atZone(zone).toLocalDate(),
-                        mass,
-                        settings.air(fibre).doubleValue()))
-            .orElse(Estimate.exact(Mass.ZERO));
+        : at(weighing.weighedAt(), part, mass);
+  }
+
+  /** The same of what is weighed at a moment as it comes. */
+  Estimate at(Instant moment, Part part, Mass mass) {
+    return part.fibre()
+        .map(
+            fibre ->
+                Air.of(
+                    fibre,
+                    moment.atZone(zone).toLocalDate(),
+                    mass,
+                    settings.air(fibre).doubleValue()))
+        .orElse(Estimate.exact(Mass.ZERO));
   }
 }

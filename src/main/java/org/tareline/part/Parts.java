@@ -258,6 +258,11 @@ public class Parts {
     return air(member).on(part, weighing, mass);
   }
 
+  /** The same of a part that is weighed now, not aired. */
+  public Estimate airNow(Member member, Part part, Mass mass) {
+    return air(member).at(clock.instant(), part, mass);
+  }
+
   /** What a part weighs, and all that is known about it. */
   public PartEvidence evidence(Member member, Part part) {
     List<Weighings.Logged> newest =

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Instrument;
 import org.tareline.evidence.Numbering;
@@ -71,24 +72,28 @@ public record NextWeighings(
   }
 
   /**
-   * For the total of a roll-up.
+   * What they would be weighed on.
    *
-   * @param scale whose span source is shared with all that was weighed on it
-   * @param capacity the most that the scale can weigh
+   * @param instrument whose span source is shared with all that was weighed on it
+   * @param capacity the most that it can weigh
+   * @param besides what makes one piece unsure besides the scale, such as the air of the day: an
+   *     error, and no mass
    */
-  public static NextWeighings of(RollUp rollUp, Instrument scale, Mass capacity, Which which) {
+  public record Scale(Instrument instrument, Mass capacity, Function<Piece, Estimate> besides) {}
+
+  /** For the total of a roll-up. */
+  public static NextWeighings of(RollUp rollUp, Scale scale, Which which) {
     Map<String, Counted> counted = new LinkedHashMap<>();
     count(rollUp, 1, counted);
-    return of(counted, scale, capacity, which);
+    return of(counted, scale, which);
   }
 
   /** For the difference of two, second − first, to which a part in both does not matter. */
-  public static NextWeighings of(
-      RollUp first, RollUp second, Instrument scale, Mass capacity, Which which) {
+  public static NextWeighings of(RollUp first, RollUp second, Scale scale, Which which) {
     Map<String, Counted> counted = new LinkedHashMap<>();
     count(first, -1, counted);
     count(second, 1, counted);
-    return of(counted, scale, capacity, which);
+    return of(counted, scale, which);
   }
 
   private static void count(RollUp rollUp, int sign, Map<String, Counted> counted) {
@@ -107,8 +112,7 @@ public record NextWeighings(
   /** As it is, and as it would be. */
   private record Exchange(Piece piece, Estimate now, Estimate then, double share) {}
 
-  private static NextWeighings of(
-      Map<String, Counted> countedById, Instrument scale, Mass capacity, Which which) {
+  private static NextWeighings of(Map<String, Counted> countedById, Scale scale, Which which) {
     List<Piece> missing = new ArrayList<>();
     List<Counted> known = new ArrayList<>();
     List<Estimate> estimates = new ArrayList<>(); // of each as it is, then as it would be
@@ -117,7 +121,7 @@ public record NextWeighings(
       if (each != null) {
         known.add(counted);
         estimates.add(Estimate.sum(counted.adds()));
-        estimates.add(weighedOnce(counted.piece(), each, scale, capacity).times(counted.count()));
+        estimates.add(weighedOnce(counted.piece(), each, scale).times(counted.count()));
       } else if (counted.count() != 0) {
         missing.add(counted.piece());
       }
@@ -136,7 +140,7 @@ public record NextWeighings(
       Piece piece = known.get(i).piece();
       Estimate now = numbering.estimates().get(2 * i);
       double share = total.covariance(now) / variance;
-      if (share > 0 && isHeavier(piece, capacity)) {
+      if (share > 0 && isHeavier(piece, scale.capacity())) {
         tooHeavy.add(piece);
       } else if (share > 0) {
         Exchange exchange = new Exchange(piece, now, numbering.estimates().get(2 * i + 1), share);
@@ -181,10 +185,12 @@ public record NextWeighings(
   }
 
   /** One reading of one piece that shows what is known, where the scale can show it. */
-  private static Estimate weighedOnce(Piece piece, Estimate each, Instrument scale, Mass capacity) {
-    return each.value().signum() <= 0 || isHeavier(piece, capacity)
+  private static Estimate weighedOnce(Piece piece, Estimate each, Scale scale) {
+    return each.value().signum() <= 0 || isHeavier(piece, scale.capacity())
         ? each
-        : WeighingEvidence.from("next/" + piece.id(), List.of(each.value()), Mass.ZERO, 1, scale)
-            .estimate();
+        : WeighingEvidence.from(
+                "next/" + piece.id(), List.of(each.value()), Mass.ZERO, 1, scale.instrument())
+            .estimate()
+            .plus(scale.besides().apply(piece));
   }
 }

@@ -100,6 +100,31 @@ class NextWeighingsResourceTest {
     ledger.api().get("/compare/next-weighings?rig=HANG&rig=KIT").expect(400);
   }
 
+  /** Half-width 2.25 % of what is nylon, rectangular: 0.0225 × 200 g/√3 for the body. */
+  @Test
+  void the_air_of_the_day_is_counted_where_a_fibre_is_named(TestLedger ledger) {
+    Workshop workshop = hang(ledger);
+    workshop.scale("BENCH", "0.1 g");
+    ledger
+        .api()
+        .put(
+            "/parts/BODY",
+            Map.of(
+                "name",
+                "the body",
+                "stated",
+                Map.of("mass", "200 g", "tolerance", "6 g"),
+                "fibre",
+                "nylon"))
+        .expect(200);
+
+    JsonNode next =
+        ledger.api().get("/rigs/HANG/next-weighings?scope=hammock-only").expect(200).json();
+
+    assertThat(number(next, "/candidates/0/expandedUncertaintyAfter/value"))
+        .isCloseTo(K * Math.sqrt(Math.pow(0.0225 * 200, 2) / 3 + ONE_READING), within(1e-9));
+  }
+
   @Test
   void for_a_difference_what_both_have_does_not_matter(TestLedger ledger) {
     Workshop workshop = hang(ledger);

@@ -18,15 +18,22 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Instrument;
+import org.tareline.evidence.Source;
 import org.tareline.evidence.WeighingEvidence;
 import org.tareline.rollup.NextWeighings.Which;
 import org.tareline.units.Mass;
 
 class NextWeighingsTest {
 
-  private static final Mass NO_LIMIT = Mass.ofGrams("5000");
   private static final Instrument SCALE =
       new Instrument("scale", "bench", Mass.ofGrams("0.1"), Mass.ofGrams("0.05"), 9, 0.001);
+
+  private static final NextWeighings.Scale BENCH = bench(SCALE);
+
+  private static NextWeighings.Scale bench(Instrument instrument) {
+    return new NextWeighings.Scale(
+        instrument, Mass.ofGrams("5000"), piece -> Estimate.exact(Mass.ZERO));
+  }
 
   @Test
   void theGreatestDoubtComesFirstAndWeighingItLeavesTheRest() {
@@ -38,7 +45,7 @@ class NextWeighingsTest {
                 line("pad", 2, weighed("vague", "100", 2))),
             Scope.COMPLETE);
     Instrument exact = new Instrument("x", "x", Mass.ofGrams("1"), null, 1, 0);
-    NextWeighings next = NextWeighings.of(rollUp, exact, NO_LIMIT, Which.ALL);
+    NextWeighings next = NextWeighings.of(rollUp, bench(exact), Which.ALL);
     // By hand: u² = 3² + (2·2)² = 25 g²; the pads have 16/25 of it. One reading of readability 1 g
     // has u² = 2/12 g², and two of the pad have 4 times that.
     assertThat(next.expandedUncertaintyInGrams()).isCloseTo(1.959964 * 5, within(1e-9));
@@ -62,12 +69,29 @@ class NextWeighingsTest {
                 line("tarp", 1, weighed("badly", "100", 0.2))),
             Scope.COMPLETE);
     // One reading on this scale has u² = 0.05² + 2 × 0.1²/12 + (0.001 m)²/3, above 0.01² g².
-    assertThat(NextWeighings.of(rollUp, SCALE, NO_LIMIT, Which.ALL).candidates())
+    assertThat(NextWeighings.of(rollUp, BENCH, Which.ALL).candidates())
         .extracting(candidate -> candidate.piece().code())
         .containsExactly("badly", "well");
-    assertThat(NextWeighings.of(rollUp, SCALE, NO_LIMIT, Which.THAT_HELP).candidates())
+    assertThat(NextWeighings.of(rollUp, BENCH, Which.THAT_HELP).candidates())
         .extracting(candidate -> candidate.piece().code())
         .containsExactly("badly");
+  }
+
+  @Test
+  void whatWouldBeJustAsUnsureForTheAirIsNoHelp() {
+    RollUp rollUp = RollUp.of(rig("r", line("body", 1, weighed("body", "300", 2))), Scope.COMPLETE);
+    Source air = Source.of("air", "air of today");
+    NextWeighings.Scale inTheAir =
+        new NextWeighings.Scale(
+            SCALE, Mass.ofGrams("5000"), piece -> Estimate.of(Mass.ZERO, Map.of(air, 3.0)));
+    assertThat(NextWeighings.of(rollUp, inTheAir, Which.THAT_HELP).candidates()).isEmpty();
+    // 3² of the air, and 0.05² + 2 × 0.1²/12 + (0.3/√3)² of the scale.
+    assertThat(
+            NextWeighings.of(rollUp, inTheAir, Which.ALL)
+                .candidates()
+                .get(0)
+                .expandedUncertaintyInGramsAfter())
+        .isCloseTo(1.959964 * Math.sqrt(9 + 0.0025 + 0.02 / 12 + 0.03), within(1e-6));
   }
 
   @Test
@@ -80,7 +104,7 @@ class NextWeighingsTest {
                 line("pad", 1, unknown("new")),
                 line("tarp", 1, weighed("tarp", "300", 1))),
             Scope.COMPLETE);
-    NextWeighings next = NextWeighings.of(rollUp, SCALE, NO_LIMIT, Which.ALL);
+    NextWeighings next = NextWeighings.of(rollUp, BENCH, Which.ALL);
     assertThat(next.missing()).extracting(Piece::code).containsExactly("new");
     assertThat(next.tooHeavy()).extracting(Piece::code).containsExactly("heavy");
     assertThat(next.candidates())
@@ -95,7 +119,7 @@ class NextWeighingsTest {
         RollUp.of(rig("a", shared, line("body", 1, weighed("old", "300", 1))), Scope.COMPLETE);
     RollUp second =
         RollUp.of(rig("b", shared, line("body", 1, weighed("new", "299", 2))), Scope.COMPLETE);
-    NextWeighings next = NextWeighings.of(first, second, SCALE, NO_LIMIT, Which.ALL);
+    NextWeighings next = NextWeighings.of(first, second, BENCH, Which.ALL);
     assertThat(next.candidates())
         .extracting(candidate -> candidate.piece().code())
         .containsExactly("new", "old");
@@ -117,7 +141,7 @@ class NextWeighingsTest {
     Assembly whole = Rigs.any(random);
     Scope scope = Rigs.anyScope(random);
     RollUp rollUp = RollUp.of(whole, scope);
-    NextWeighings next = NextWeighings.of(rollUp, SCALE, NO_LIMIT, Which.ALL);
+    NextWeighings next = NextWeighings.of(rollUp, BENCH, Which.ALL);
     assertThat(next.expandedUncertaintyInGrams())
         .isCloseTo(rollUp.estimate().expandedUncertaintyInGrams(), within(1e-9));
     assertThat(next.missing()).containsExactlyInAnyOrderElementsOf(rollUp.missing());
@@ -148,11 +172,7 @@ class NextWeighingsTest {
             line("pad", 1, weighed("m", "4", 2)));
     NextWeighings next =
         NextWeighings.of(
-            RollUp.of(first, Scope.COMPLETE),
-            RollUp.of(second, Scope.COMPLETE),
-            SCALE,
-            NO_LIMIT,
-            Which.ALL);
+            RollUp.of(first, Scope.COMPLETE), RollUp.of(second, Scope.COMPLETE), BENCH, Which.ALL);
     Map<String, Piece> replaced = new HashMap<>();
     for (NextWeighings.Candidate candidate : next.candidates()) {
       replaced.put(candidate.piece().id(), weighedOnce(candidate.piece()));
