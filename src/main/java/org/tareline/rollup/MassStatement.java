@@ -56,16 +56,10 @@ public record MassStatement(
   }
 
   /**
-   * Of what is known of a total; whether that is all of it, {@link RollUp#atLeast()} says.
+   * Of those of these leaves that have a mass; the rest are for the caller to name.
    *
    * @param allowed what is allowed for a basis, as a fraction of the mass
    */
-  public static MassStatement of(
-      RollUp rollUp, Function<Basis, BigDecimal> allowed, @Nullable Mass target) {
-    return of(rollUp.leaves(), allowed, target);
-  }
-
-  /** Of those of these leaves that have a mass; as {@link #of(RollUp, Function, Mass)}. */
   public static MassStatement of(
       Collection<Leaf> leaves, Function<Basis, BigDecimal> allowed, @Nullable Mass target) {
     return of(items(leaves, allowed), target);

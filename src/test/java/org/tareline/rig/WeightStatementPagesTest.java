@@ -80,6 +80,8 @@ class WeightStatementPagesTest {
     String fragment = first.select("a").attr("href").replaceFirst(".*#", "");
     assertThat(weighing.page().getElementById(fragment)).isNotNull();
     assertThat(first.select("a").eachAttr("href")).contains("/?part=TARP");
+    assertThat(text(page(ledger, "/rigs/HANG/statement"), "main"))
+        .contains("Of single causes this would fit best: The reading 181 g of TARP was 118 g");
     // Nothing was changed by looking.
     assertThat(ledger.api().get("/parts/TARP").json().at("/estimate/mass/value").asString())
         .isEqualTo("181");

@@ -89,7 +89,7 @@ class MassStatementTest {
             Scope.COMPLETE);
     MassStatement statement =
         MassStatement.of(
-            rollUp,
+            rollUp.leaves(),
             basis ->
                 new BigDecimal(
                     basis == Basis.ESTIMATED ? "0.2" : basis == Basis.CALCULATED ? "0.05" : "0"),

@@ -164,7 +164,8 @@ class RigResource {
     Scope counted = scopes.get(member, scope);
     Forest forest = rigs.forest(member, List.of(rig.id()));
     RollUp rollUp = RollUp.of(forest.assembly(rig.id()), counted);
-    MassStatement statement = MassStatement.of(rollUp, member.settings()::growthAllowance, most);
+    MassStatement statement =
+        MassStatement.of(rollUp.leaves(), member.settings()::growthAllowance, most);
     return RollUpJson.of(
         rollUp, forest.revision(rig.id()), PredictedJson.of(statement, asked), asked);
   }
