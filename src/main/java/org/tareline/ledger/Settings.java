@@ -3,6 +3,8 @@ package org.tareline.ledger;
 import jakarta.persistence.Column;
 import jakarta.persistence.Embeddable;
 import java.math.BigDecimal;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Fibre;
 import org.tareline.units.Percent;
@@ -26,6 +28,11 @@ public record Settings(
     @Column(name = "air_cotton") String airCotton,
     @Column(name = "air_wool") String airWool,
     @Column(name = "air_down") String airDown) {
+
+  /** Texts that were read before: a page of parts asks for the same few thousands of times. */
+  private static final Map<String, BigDecimal> READ = new ConcurrentHashMap<>();
+
+  private static final int MOST_READ = 1000;
 
   /**
    * What a new ledger starts with: common practice, no source, but for the air of the day, which is
@@ -95,6 +102,9 @@ public record Settings(
   }
 
   private static BigDecimal fraction(String typed) {
-    return Percent.parse(typed).fraction();
+    if (READ.size() > MOST_READ) {
+      READ.clear();
+    }
+    return READ.computeIfAbsent(typed, text -> Percent.parse(text).fraction());
   }
 }
