@@ -40,9 +40,9 @@ class EveryPageInChromiumTest {
     Page page = chromium.window(sample, Screen.DESK, ColorScheme.LIGHT);
     page.navigate(form.path());
     page.locator(form.form()).locator("button[type=submit]:not([name])").first().click();
-    page.locator(".errors").waitFor();
+    // The summary has the focus: where the page is swapped in, a moment after it is there.
+    page.locator(".errors:focus").waitFor();
 
-    assertThat(page.locator(".errors:focus").count()).as("the summary has the focus").isEqualTo(1);
     assertThat(page.title()).startsWith("Error: ");
     assertFit(page);
   }
