@@ -83,7 +83,7 @@ public final class WeighingEvidence {
             : OptionalDouble.empty();
     Mass value =
         slope.isPresent()
-            ? quotient(net, pieces.multiply(new BigDecimal(slope.getAsDouble())))
+            ? quotient(net, pieces.multiply(BigDecimal.valueOf(slope.getAsDouble())))
             : uncorrected;
     this.spread =
         n < 2 ? OptionalDouble.empty() : OptionalDouble.of(Repeatability.spreadInGrams(readings));

@@ -15,6 +15,7 @@ import jakarta.persistence.JoinColumn;
 import jakarta.persistence.ManyToOne;
 import jakarta.persistence.OrderColumn;
 import jakarta.persistence.Table;
+import jakarta.persistence.Transient;
 import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
@@ -97,6 +98,9 @@ public class ScaleCheck {
   @Formula("(select v.reason from scale_check_void v where v.scale_check_id = id)")
   private @Nullable String voidReason;
 
+  /** Found when first asked for: a table of weighings asks over and over. */
+  @Transient private @Nullable Repeatability repeatability;
+
   protected ScaleCheck() {}
 
   ScaleCheck(
@@ -167,8 +171,11 @@ public class ScaleCheck {
 
   /** Of a check of repeatability: what it found. */
   public Repeatability repeatability() {
-    List<Mass> masses = readings.stream().map(CheckReading::mass).toList();
-    return Repeatability.of("check:" + uuid, masses);
+    if (repeatability == null) {
+      List<Mass> masses = readings.stream().map(CheckReading::mass).toList();
+      repeatability = Repeatability.of("check:" + uuid, masses);
+    }
+    return repeatability;
   }
 
   /** Of a check of the span: the line through its points. */
