@@ -75,17 +75,19 @@ public record WeightStatement(
         style.number(figures.predicted(), decimals),
         figures.target() == null ? null : style.number(figures.target(), decimals),
         figures.margin() == null ? null : style.number(figures.margin(), decimals),
-        words(figures, style, decimals),
+        words(figures, atLeast, style, decimals),
         atLeast);
   }
 
-  private static @Nullable String words(Figures figures, MassStyle style, int decimals) {
+  private static @Nullable String words(
+      Figures figures, boolean atLeast, MassStyle style, int decimals) {
     Mass margin = figures.margin();
     if (margin == null) {
       return null;
     }
     Mass size = margin.signum() < 0 ? margin.negated() : margin;
     return (margin.signum() < 0 ? "Over the target by " : "Under the target by ")
+        + (atLeast ? margin.signum() < 0 ? "at least " : "at most " : "")
         + style.text(size, decimals)
         + ": "
         + percent(figures.ofTarget())

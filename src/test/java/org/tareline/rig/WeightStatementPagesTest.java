@@ -161,6 +161,18 @@ class WeightStatementPagesTest {
   }
 
   @Test
+  void what_has_no_mass_yet_can_only_make_the_margin_smaller(TestLedger ledger) {
+    Workshop workshop = hang(ledger);
+    workshop.unknown("NET");
+    workshop.put("HANG", part("BODY", 1, "body"), part("NET", 1, "bug net")).expect(200);
+
+    assertThat(text(page(ledger, "/rigs/HANG?target=500"), ".weight__margin"))
+        .startsWith("Under the target by at most 80.0 g");
+    assertThat(text(page(ledger, "/rigs/HANG?target=400"), ".weight__margin"))
+        .startsWith("Over the target by at least 20.0 g");
+  }
+
+  @Test
   void every_total_opens_to_the_parts_and_each_to_its_readings(TestLedger ledger) {
     hang(ledger);
     Answer rig = ledger.pages().get("/rigs/HANG?scope=complete").expect(200);
