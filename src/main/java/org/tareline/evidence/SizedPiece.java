@@ -2,7 +2,7 @@ package org.tareline.evidence;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.tareline.units.Length;
@@ -77,7 +77,7 @@ public record SizedPiece(String id, Estimate mass, List<Side> sides) {
                 .multiply(BigDecimal.valueOf(UNITS))
                 .divide(size, 9, RoundingMode.HALF_EVEN));
     double factor = UNITS / size.doubleValue();
-    Map<Source, Double> terms = new HashMap<>();
+    Map<Source, Double> terms = new LinkedHashMap<>();
     mass.coefficients().forEach((source, grams) -> terms.put(source, grams * factor));
     for (Side side : sides) {
       terms.put(

@@ -10,6 +10,39 @@ import java.util.Locale;
 enum LedgerFile {
   SCALES(
       "scales.csv", "code", "name", "readability", "capacity", "repeatability", "span-tolerance"),
+  MATERIALS(
+      "materials.csv",
+      "code",
+      "name",
+      "kind",
+      "nominal",
+      "tolerance",
+      "fill-power",
+      "width",
+      "strength",
+      "strength-kind",
+      "fibre",
+      "price",
+      "colour",
+      "stock",
+      "use",
+      "note"),
+  SWATCHES(
+      "swatches.csv",
+      "material",
+      "length",
+      "width",
+      "size-error",
+      "place",
+      "weighed-at",
+      "scale",
+      "tolerance",
+      "readings",
+      "tare",
+      "count",
+      "condition",
+      "note",
+      "voided"),
   PARTS(
       "parts.csv",
       "code",
@@ -70,7 +103,12 @@ enum LedgerFile {
   }
 
   boolean mayLack(String column) {
-    return column.equals(MAY_BE_LACKING);
+    return this == PARTS && column.equals(MAY_BE_LACKING);
+  }
+
+  /** Whether a ledger may come without the file: then it has nothing of the kind. */
+  boolean mayBeMissing() {
+    return this == MATERIALS || this == SWATCHES;
   }
 
   /**

@@ -8,6 +8,8 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.exchange.Sheet.Row;
 import org.tareline.ledger.Member;
+import org.tareline.material.Materials;
+import org.tareline.material.Swatches;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
@@ -30,6 +32,8 @@ import org.tareline.weighing.Weighings;
 class LedgerIntake {
 
   private final Scales scales;
+  private final Materials materials;
+  private final Swatches swatches;
   private final Parts parts;
   private final LifeEvents events;
   private final Weighings weighings;
@@ -40,6 +44,8 @@ class LedgerIntake {
 
   LedgerIntake(
       Scales scales,
+      Materials materials,
+      Swatches swatches,
       Parts parts,
       LifeEvents events,
       Weighings weighings,
@@ -47,6 +53,8 @@ class LedgerIntake {
       Rigs rigs,
       Trips trips) {
     this.scales = scales;
+    this.materials = materials;
+    this.swatches = swatches;
     this.parts = parts;
     this.events = events;
     this.weighings = weighings;
@@ -65,6 +73,12 @@ class LedgerIntake {
     Rejects rejects = new Rejects();
     for (Row row : Sheet.read(files, LedgerFile.SCALES, rejects).rows()) {
       rejects.gather(row, () -> takeInScale(member, row));
+    }
+    for (Row row : Sheet.read(files, LedgerFile.MATERIALS, rejects).rows()) {
+      rejects.gather(row, () -> takeInMaterial(member, row));
+    }
+    for (Row row : Sheet.read(files, LedgerFile.SWATCHES, rejects).rows()) {
+      rejects.gather(row, () -> takeInSwatch(member, row));
     }
     for (Row row : Sheet.read(files, LedgerFile.PARTS, rejects).rows()) {
       rejects.gather(row, () -> takeInPart(member, row));
@@ -99,6 +113,65 @@ class LedgerIntake {
             row.cell("capacity"),
             row.cell("repeatability"),
             row.cell("span-tolerance")));
+  }
+
+  private void takeInMaterial(Member member, Row row) {
+    materials.add(
+        member,
+        new Materials.Entry(
+            row.cell("code"),
+            row.cell("name"),
+            row.cell("kind"),
+            row.cell("nominal"),
+            null,
+            row.cell("tolerance"),
+            row.cell("fill-power"),
+            row.cell("width"),
+            row.cell("strength"),
+            row.cell("strength-kind"),
+            row.cell("fibre"),
+            row.cell("price"),
+            row.cell("colour"),
+            row.cell("note"),
+            row.cell("stock"),
+            row.cell("use")));
+  }
+
+  private void takeInSwatch(Member member, Row row) {
+    if (materials.find(member, row.cell("material")).isEmpty()) {
+      throw Refusal.badInput(
+          "material",
+          "There is no material " + Faults.shortened(row.cell("material")) + " in this ledger.");
+    }
+    Weighing weighing =
+        swatches
+            .log(
+                member,
+                row.cell("material"),
+                new Swatches.Entry(
+                    row.cell("length"),
+                    row.cell("width"),
+                    row.cell("size-error"),
+                    row.cell("place"),
+                    weighing(row)))
+            .logged()
+            .weighing();
+    if (!row.cell("voided").isEmpty()) {
+      weighings.strikeOut(member, weighing.uuid(), row.cell("voided"));
+    }
+  }
+
+  private static Weighings.Entry weighing(Row row) {
+    return new Weighings.Entry(
+        row.cell("scale"),
+        row.cell("tolerance"),
+        List.copyOf(row.several("readings")),
+        null,
+        row.cell("tare"),
+        row.cell("count"),
+        row.cell("condition"),
+        row.cell("weighed-at"),
+        row.cell("note"));
   }
 
   /** A part that has had other codes goes through them, so that they still find it. */
@@ -138,20 +211,7 @@ class LedgerIntake {
     if (part == null) {
       faults.add("part", noSuchPart(row));
     }
-    Weighing read =
-        weighings.read(
-            member,
-            new Weighings.Entry(
-                row.cell("scale"),
-                row.cell("tolerance"),
-                List.copyOf(row.several("readings")),
-                null,
-                row.cell("tare"),
-                row.cell("count"),
-                row.cell("condition"),
-                row.cell("weighed-at"),
-                row.cell("note")),
-            faults);
+    Weighing read = weighings.read(member, weighing(row), faults);
     faults.refuseIfAny();
     if (part == null) {
       throw new IllegalStateException("A fault was noted for a part that is not there");

@@ -52,6 +52,9 @@ record Sheet(LedgerFile file, List<Sheet.Row> rows) {
   static Sheet read(LedgerFiles files, LedgerFile file, Rejects rejects) {
     List<Row> rows = new ArrayList<>();
     try (InputStream bytes = files.open(file.fileName())) {
+      if (bytes == null && file.mayBeMissing()) {
+        return new Sheet(file, rows);
+      }
       if (bytes == null) {
         rejects.noteUnread(file, 1, "The file is missing.");
       } else {

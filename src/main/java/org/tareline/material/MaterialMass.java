@@ -68,13 +68,13 @@ public record MaterialMass(
       why =
           material.fillPower().isPresent()
               ? "a filling goes by its fill power"
-              : "nothing is printed and no swatch counts";
+              : "nothing is printed and there is no swatch that counts";
     } else if (nominal == null) {
       used = Use.WEIGHED;
       why = "nothing is printed";
     } else if (weighed == null) {
       used = Use.NOMINAL;
-      why = chosen == Use.WEIGHED ? "no swatch counts yet" : "no swatch counts";
+      why = "there is no swatch that counts";
     } else if (chosen != null) {
       used = chosen;
       why = "so it was chosen";

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -42,10 +43,15 @@ class SampleLedgerTest {
     assertThat(count("scale", owner)).isEqualTo(rows("scales.csv").size());
     assertThat(count("part", owner)).isEqualTo(rows("parts.csv").size());
     assertThat(count("former_code", owner)).isEqualTo(entries("parts.csv", "former-codes"));
-    assertThat(count("weighing", owner)).isEqualTo(rows("weighings.csv").size());
-    assertThat(count("weighing_subject", owner)).isEqualTo(rows("weighings.csv").size());
-    assertThat(count("reading", owner)).isEqualTo(entries("weighings.csv", "readings"));
-    assertThat(count("weighing_void", owner)).isEqualTo(entries("weighings.csv", "voided"));
+    assertThat(count("material", owner)).isEqualTo(rows("materials.csv").size());
+    assertThat(count("swatch", owner)).isEqualTo(rows("swatches.csv").size());
+    int weighings = rows("weighings.csv").size() + rows("swatches.csv").size();
+    assertThat(count("weighing", owner)).isEqualTo(weighings);
+    assertThat(count("weighing_subject", owner)).isEqualTo(weighings);
+    assertThat(count("reading", owner))
+        .isEqualTo(entries("weighings.csv", "readings") + entries("swatches.csv", "readings"));
+    assertThat(count("weighing_void", owner))
+        .isEqualTo(entries("weighings.csv", "voided") + entries("swatches.csv", "voided"));
     assertThat(count("life_event", owner)).isEqualTo(rows("life-events.csv").size());
     assertThat(count("life_event_void", owner)).isEqualTo(entries("life-events.csv", "voided"));
     assertThat(count("rig", owner)).isEqualTo(rows("rigs.csv").size());
@@ -99,7 +105,9 @@ class SampleLedgerTest {
     Map<String, String> shown =
         Map.of("BENCH", "\\d+\\.\\d g", "KITCHEN", "\\d+ g", "PARCEL", "\\d+\\.\\d oz");
 
-    for (CSVRecord weighing : rows("weighings.csv")) {
+    List<CSVRecord> weighings = new ArrayList<>(rows("weighings.csv"));
+    weighings.addAll(rows("swatches.csv"));
+    for (CSVRecord weighing : weighings) {
       String scale = weighing.get("scale");
       if (!scale.isEmpty()) {
         assertThat((weighing.get("readings") + ";" + weighing.get("tare")).split("; *"))

@@ -1,0 +1,396 @@
+package org.tareline.material.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.tareline.evidence.Fibre;
+import org.tareline.ledger.Member;
+import org.tareline.material.Material;
+import org.tareline.material.MaterialMass;
+import org.tareline.material.Materials;
+import org.tareline.material.StrengthKind;
+import org.tareline.material.Swatches;
+import org.tareline.site.Codes;
+import org.tareline.site.FormFields.Choice;
+import org.tareline.site.Moments;
+import org.tareline.site.Refusal;
+import org.tareline.site.Refusal.Fault;
+import org.tareline.site.SeeOther;
+import org.tareline.units.Kind;
+import org.tareline.units.Quantity;
+import org.tareline.units.Unit;
+import org.tareline.units.UnreadableQuantity;
+import org.tareline.weighing.Condition;
+import org.tareline.weighing.Scale;
+import org.tareline.weighing.Scales;
+import org.tareline.weighing.Weighings;
+
+/** A material: its page with its swatches, and the form that makes or describes it. */
+@Controller
+class MaterialController {
+
+  /**
+   * A material as typed.
+   *
+   * @param revision the one that the change started from; null for a new material
+   */
+  record MaterialForm(
+      @Nullable String code,
+      @Nullable String name,
+      @Nullable String kind,
+      @Nullable String nominal,
+      @Nullable String nominalWidth,
+      @Nullable String tolerance,
+      @Nullable String fillPower,
+      @Nullable String width,
+      @Nullable String strength,
+      @Nullable String strengthKind,
+      @Nullable String fibre,
+      @Nullable String price,
+      @Nullable String colour,
+      @Nullable String note,
+      @Nullable String stock,
+      @Nullable String use,
+      @Nullable String revision) {
+
+    static MaterialForm empty() {
+      return new MaterialForm(
+          "", "", "fabric", "", "", "", "", "", "", "", "", "", "", "", "", "", null);
+    }
+
+    static MaterialForm of(Material material) {
+      return new MaterialForm(
+          material.code(),
+          material.name(),
+          material.kind().word(),
+          material.nominalTyped().orElse(""),
+          "",
+          material.toleranceTyped().orElse(""),
+          material.fillPower().map(power -> power.toPlainString()).orElse(""),
+          material.widthTyped().orElse(""),
+          material.strength().map(Quantity::text).orElse(""),
+          material.strengthKind().map(StrengthKind::word).orElse(""),
+          material.fibre().map(Fibre::word).orElse(""),
+          material.priceTyped().orElse(""),
+          material.colour().orElse(""),
+          material.note().orElse(""),
+          material.stockTyped().orElse(""),
+          material.chosen().map(MaterialMass.Use::word).orElse(""),
+          String.valueOf(material.revision()));
+    }
+
+    MaterialForm from(Material now) {
+      return new MaterialForm(
+          code,
+          name,
+          kind,
+          nominal,
+          nominalWidth,
+          tolerance,
+          fillPower,
+          width,
+          strength,
+          strengthKind,
+          fibre,
+          price,
+          colour,
+          note,
+          stock,
+          use,
+          String.valueOf(now.revision()));
+    }
+
+    Materials.Entry entry() {
+      // A choice that is always filled in says nothing where there is no strength.
+      boolean strong = strength != null && !strength.isBlank();
+      return new Materials.Entry(
+          code,
+          name,
+          kind,
+          nominal,
+          nominalWidth,
+          tolerance,
+          fillPower,
+          width,
+          strength,
+          strong ? strengthKind : null,
+          fibre,
+          price,
+          colour,
+          note,
+          stock,
+          use);
+    }
+
+    /** The revision named, or one that there never is. */
+    int expected() {
+      return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : 0;
+    }
+  }
+
+  /** A swatch as typed, with all readings in one field. */
+  record SwatchForm(
+      @Nullable String length,
+      @Nullable String width,
+      @Nullable String sizeError,
+      @Nullable String place,
+      @Nullable String scale,
+      @Nullable String tolerance,
+      @Nullable String readings,
+      @Nullable String tare,
+      @Nullable String count,
+      @Nullable String condition,
+      @Nullable String weighedAt,
+      @Nullable String note) {
+
+    static SwatchForm empty(@Nullable String scale) {
+      return new SwatchForm("", "", "", "", scale, "", "", "", "", "dry", "", "");
+    }
+
+    Swatches.Entry entry() {
+      return new Swatches.Entry(
+          length,
+          width,
+          sizeError,
+          place,
+          new Weighings.Entry(
+              scale, tolerance, each(readings), null, tare, count, condition, weighedAt, note));
+    }
+
+    /** What cannot be taken apart is handed on whole, to be refused with its reason. */
+    private static List<@Nullable String> each(@Nullable String typed) {
+      if (typed == null || typed.isBlank()) {
+        return List.of();
+      }
+      try {
+        return new ArrayList<>(
+            Quantity.readMany(typed, Kind.MASS, Unit.GRAM).stream().map(Quantity::text).toList());
+      } catch (UnreadableQuantity unreadable) {
+        return new ArrayList<>(List.of(typed));
+      }
+    }
+  }
+
+  /**
+   * The page around the form.
+   *
+   * @param code of the material that is described; null for a new one
+   * @param meanwhile what somebody else has saved since, where it differs from what was typed
+   */
+  record FormPage(
+      String title,
+      String action,
+      @Nullable String code,
+      MaterialForm form,
+      List<Choice> kinds,
+      List<Choice> strengthKinds,
+      List<Choice> fibres,
+      List<Choice> uses,
+      List<Difference> meanwhile) {}
+
+  /** A field that two people see differently. */
+  record Difference(String field, String saved, String typed) {}
+
+  private final Materials materials;
+  private final Swatches swatches;
+  private final Scales scales;
+  private final Moments moments;
+
+  MaterialController(Materials materials, Swatches swatches, Scales scales, Moments moments) {
+    this.materials = materials;
+    this.swatches = swatches;
+    this.scales = scales;
+    this.moments = moments;
+  }
+
+  @GetMapping("/materials/{code}")
+  Object material(Member member, @PathVariable String code, Model model) {
+    Material material = materials.get(member, code);
+    if (!Codes.key(material.code()).equals(Codes.key(code))) {
+      return SeeOther.page("/materials/{code}", material.code());
+    }
+    return page(
+        member,
+        material,
+        SwatchForm.empty(scales.lastUsed(member).map(Scale::code).orElse(null)),
+        model);
+  }
+
+  private String page(Member member, Material material, SwatchForm form, Model model) {
+    model.addAttribute(
+        "material",
+        MaterialPage.of(
+            member,
+            material,
+            materials.mass(member, material),
+            swatches.of(member, material),
+            moments));
+    model.addAttribute("swatch", form);
+    model.addAttribute(
+        "scales",
+        Stream.concat(
+                scales.all(member).stream()
+                    .map(
+                        scale ->
+                            new Choice(
+                                scale.code(),
+                                scale.code()
+                                    + " – "
+                                    + scale.name()
+                                    + ", reads to "
+                                    + scale.readabilityTyped())),
+                Stream.of(new Choice("", "not recorded: give a tolerance")))
+            .toList());
+    model.addAttribute(
+        "conditions",
+        Stream.of(Condition.values())
+            .map(condition -> new Choice(condition.word(), condition.word()))
+            .toList());
+    return "material/material";
+  }
+
+  @PostMapping("/materials/{code}/swatches")
+  Object log(
+      Member member,
+      @PathVariable String code,
+      @ModelAttribute("swatch") SwatchForm form,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    try {
+      Swatches.Weighed logged = swatches.log(member, code, form.entry());
+      flash.addFlashAttribute(
+          "done",
+          "The swatch says "
+              + PerFigure.of(logged.mass(), member.massStyle()).sentence()
+              + (logged.counts() ? "." : ", and does not count: see below."));
+      return SeeOther.page("/materials/{code}", materials.get(member, code).code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults().stream().map(this::atField).toList());
+      return page(member, materials.get(member, code), form, model);
+    }
+  }
+
+  /** The page has one field for all readings. */
+  private Fault atField(Fault fault) {
+    return fault.field().startsWith("readings[") ? new Fault("readings", fault.message()) : fault;
+  }
+
+  @GetMapping("/materials/new")
+  String newMaterial(Model model) {
+    return form(model, null, MaterialForm.empty(), List.of());
+  }
+
+  @PostMapping("/materials/new")
+  Object add(
+      Member member,
+      @ModelAttribute("form") MaterialForm form,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    try {
+      Material material = materials.add(member, form.entry());
+      flash.addFlashAttribute("done", material.code() + " is in the ledger.");
+      return SeeOther.page("/materials/{code}", material.code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      return form(model, null, form, List.of());
+    }
+  }
+
+  @GetMapping("/materials/{code}/edit")
+  String edit(Member member, @PathVariable String code, Model model) {
+    Material material = materials.get(member, code);
+    return form(model, material.code(), MaterialForm.of(material), List.of());
+  }
+
+  @PostMapping("/materials/{code}/edit")
+  Object change(
+      Member member,
+      @PathVariable String code,
+      @ModelAttribute("form") MaterialForm form,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    try {
+      Material material = materials.change(member, code, form.entry(), form.expected());
+      flash.addFlashAttribute("done", material.code() + " was saved.");
+      return SeeOther.page("/materials/{code}", material.code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      Material now = materials.get(member, code);
+      return refusal.kind() == Refusal.Kind.STALE
+          ? form(model, now.code(), form.from(now), differences(MaterialForm.of(now), form))
+          : form(model, now.code(), form, List.of());
+    }
+  }
+
+  private static List<Difference> differences(MaterialForm saved, MaterialForm typed) {
+    List<Difference> differences = new ArrayList<>();
+    differ(differences, "Code", saved.code(), typed.code());
+    differ(differences, "Name", saved.name(), typed.name());
+    differ(differences, "Kind", saved.kind(), typed.kind());
+    differ(differences, "Printed mass", saved.nominal(), typed.nominal());
+    differ(differences, "Width it is for", saved.nominalWidth(), typed.nominalWidth());
+    differ(differences, "Tolerance", saved.tolerance(), typed.tolerance());
+    differ(differences, "Fill power", saved.fillPower(), typed.fillPower());
+    differ(differences, "Usable width", saved.width(), typed.width());
+    differ(differences, "Strength", saved.strength(), typed.strength());
+    differ(differences, "Strength is", saved.strengthKind(), typed.entry().strengthKind());
+    differ(differences, "Fibre", saved.fibre(), typed.fibre());
+    differ(differences, "Price", saved.price(), typed.price());
+    differ(differences, "Colour", saved.colour(), typed.colour());
+    differ(differences, "On hand", saved.stock(), typed.stock());
+    differ(differences, "Mass that is used", saved.use(), typed.use());
+    differ(differences, "Note", saved.note(), typed.note());
+    return differences;
+  }
+
+  private static void differ(
+      List<Difference> differences, String field, @Nullable String saved, @Nullable String typed) {
+    String there = Objects.requireNonNullElse(saved, "").strip();
+    String yours = Objects.requireNonNullElse(typed, "").strip();
+    if (!there.equals(yours)) {
+      differences.add(new Difference(field, there, yours));
+    }
+  }
+
+  private static String form(
+      Model model, @Nullable String code, MaterialForm form, List<Difference> meanwhile) {
+    model.addAttribute(
+        "page",
+        new FormPage(
+            code == null ? "New material" : "Edit " + code,
+            code == null ? "Put it into the ledger" : "Save",
+            code,
+            form,
+            MaterialsController.kinds(),
+            Stream.of(StrengthKind.values())
+                .map(kind -> new Choice(kind.word(), kind.pageWords()))
+                .toList(),
+            Stream.concat(
+                    Stream.of(new Choice("", "not said")),
+                    Stream.of(Fibre.values())
+                        .map(fibre -> new Choice(fibre.word(), fibre.pageWords())))
+                .toList(),
+            List.of(
+                new Choice("", "as weighed, once three swatches agree"),
+                new Choice("nominal", "as printed"),
+                new Choice("weighed", "as weighed")),
+            meanwhile));
+    return "material/form";
+  }
+}
