@@ -10,6 +10,7 @@ import org.tareline.units.Kind;
 import org.tareline.units.Length;
 import org.tareline.units.Quantity;
 import org.tareline.units.Unit;
+import org.tareline.units.UnreadableQuantity;
 
 /**
  * The mass of a material as a seller prints it: per area, per length or of one.
@@ -46,7 +47,7 @@ public record Nominal(
     String widthInText = atAWidth.matches() ? atAWidth.group(2) : null;
     String widthField = widthTyped == null ? "nominal" : "nominalWidth";
     String widthRead = widthTyped == null ? widthInText : widthTyped;
-    Quantity mass = faults.read("nominal", () -> Quantity.read(massTyped).positive());
+    Quantity mass = mass(faults, kind, massTyped);
     Quantity width =
         widthRead == null
             ? null
@@ -91,10 +92,19 @@ public record Nominal(
                   Per.SQUARE_METRE, perArea, mass, width, mass.text() + " at " + width.text()));
     }
     if (per == null || !kind.per().contains(per)) {
-      faults.add("nominal", wanted(kind) + "; read \"" + Faults.shortened(typed) + "\".");
+      faults.add("nominal", wanted(kind, typed) + ".");
       return null;
     }
     return within(faults, new Nominal(per, mass, null, null, mass.text()));
+  }
+
+  private static @Nullable Quantity mass(Faults faults, MaterialKind kind, String typed) {
+    try {
+      return Quantity.read(typed).positive();
+    } catch (UnreadableQuantity unreadable) {
+      faults.add("nominal", wanted(kind, typed) + ": " + unreadable.reason() + ".");
+      return null;
+    }
   }
 
   private static @Nullable Nominal within(Faults faults, Nominal nominal) {
@@ -121,6 +131,10 @@ public record Nominal(
       case MASS -> Per.PIECE;
       default -> null;
     };
+  }
+
+  private static String wanted(MaterialKind kind, String typed) {
+    return wanted(kind) + "; read \"" + Faults.shortened(typed) + "\"";
   }
 
   private static String wanted(MaterialKind kind) {

@@ -33,6 +33,7 @@ import org.tareline.weighing.Weighings;
  *
  * @param aside kind, fibre and colour
  * @param figure the mass that is used; null where nothing is known
+ * @param fillPower of a filling, which goes by it; null of anything else
  * @param why which that is, and why
  * @param both as printed and as weighed, the rows of a table; empty where neither is known
  * @param apart how far the two are apart; null where one of them is not known
@@ -45,6 +46,7 @@ record MaterialPage(
     String name,
     String aside,
     @Nullable PerFigure figure,
+    @Nullable String fillPower,
     String why,
     List<Source> both,
     @Nullable String apart,
@@ -99,6 +101,7 @@ record MaterialPage(
         material.name(),
         String.join(" · ", aside),
         used == null ? null : PerFigure.of(used, style),
+        material.fillPower().map(power -> power.toPlainString() + " in³/oz").orElse(null),
         why(material, known),
         both(member, material, known, style),
         apart(known, style),
@@ -201,24 +204,23 @@ record MaterialPage(
 
   private static List<Fact> facts(Material material) {
     List<Fact> facts = new ArrayList<>();
-    material
-        .fillPower()
-        .ifPresent(power -> facts.add(new Fact("Fill power", power.toPlainString() + " in³/oz")));
     material.widthTyped().ifPresent(typed -> facts.add(new Fact("Usable width", typed)));
-    facts.add(
-        new Fact(
-            "Strength",
-            material
-                .strength()
-                .map(
-                    strength ->
-                        strength.text()
-                            + material
-                                .strengthKind()
-                                .map(StrengthKind::pageWords)
-                                .map(words -> ", " + words)
-                                .orElse(""))
-                .orElse("not known")));
+    if (material.fillPower().isEmpty()) {
+      facts.add(
+          new Fact(
+              "Strength",
+              material
+                  .strength()
+                  .map(
+                      strength ->
+                          strength.text()
+                              + material
+                                  .strengthKind()
+                                  .map(StrengthKind::pageWords)
+                                  .map(words -> ", " + words)
+                                  .orElse(""))
+                  .orElse("not known")));
+    }
     material.priceTyped().ifPresent(typed -> facts.add(new Fact("Price", typed)));
     material.stockTyped().ifPresent(typed -> facts.add(new Fact("On hand", typed)));
     return facts;

@@ -71,11 +71,11 @@ class MaterialsController {
   enum Column {
     CODE("Code", "", line -> Codes.key(line.material().code())),
     NAME("Name", "", line -> line.material().name().toLowerCase(Locale.ROOT)),
-    KIND("Kind", "", line -> line.material().kind()),
     MASS("Mass", "mass", line -> ofUse(line, MassPer::grams)),
     UNCERTAINTY("±", "mass mass--u", line -> ofUse(line, MassPer::expandedUncertainty)),
     UNIT("Unit", "", line -> ofUse(line, MassPer::per)),
     FROM("Mass is", "", line -> line.mass().used()),
+    KIND("Kind", "", line -> line.material().kind()),
     WIDTH("Width", "number", line -> line.material().width().orElse(null)),
     STRENGTH(
         "Strength", "number", line -> line.material().strength().map(Quantity::force).orElse(null));

@@ -4,10 +4,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 import static org.tareline.material.api.MaterialsTest.number;
 
+import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.tareline.cutting.Stock;
+import org.tareline.material.Material;
+import org.tareline.material.Materials;
 import org.tareline.testing.Answer;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.TestLedger;
@@ -328,6 +333,35 @@ class SwatchesTest {
 
     assertThat(bench.page().text()).contains("swatch").contains("48");
     assertThat(bench.page().select("a[href=/materials/F]")).isNotEmpty();
+  }
+
+  @Test
+  void cut_lists_take_the_mass_that_is_used_and_nothing_of_what_has_none(TestServer server) {
+    threeAt("48.00", "48.05", "47.95");
+    ledger
+        .api()
+        .post(
+            "/materials",
+            "{\"code\":\"D\",\"name\":\"Down\",\"kind\":\"insulation\",\"fillPower\":850}")
+        .expect(201);
+    Materials materials = server.bean(Materials.class);
+    Map<String, Material> byCode =
+        materials.byCodes(ledger.member(), List.of("F", "c", "H", "D", "nothing"));
+
+    Map<Long, Stock> stocks = materials.stocks(ledger.member(), byCode.values());
+
+    assertThat(byCode).containsOnlyKeys("f", "c", "h", "d");
+    assertThat(stocks).hasSize(3);
+    Stock cloth = stocks.get(byCode.get("f").id());
+    assertThat(cloth.per()).isEqualTo(Stock.Per.SQUARE_METRE);
+    assertThat(cloth.grams()).isCloseTo(48, within(1e-4));
+    assertThat(cloth.id()).isEqualTo(byCode.get("f").uuid().toString());
+    // the ledger takes what nobody gave a tolerance for as good to 5 %
+    Stock cord = stocks.get(byCode.get("c").id());
+    assertThat(cord.per()).isEqualTo(Stock.Per.METRE);
+    assertThat(cord.grams()).isEqualTo(1.5);
+    assertThat(cord.standardUncertainty()).isCloseTo(1.5 * 0.05 / Math.sqrt(3), within(1e-9));
+    assertThat(stocks.get(byCode.get("h").id()).per()).isEqualTo(Stock.Per.PIECE);
   }
 
   /** Reading a list takes as many statements for forty materials as for four. */
