@@ -2,14 +2,11 @@ package org.tareline.material;
 
 import java.util.Collection;
 import java.util.List;
-import java.util.Optional;
 import org.springframework.data.repository.Repository;
 
 interface SwatchRepository extends Repository<Swatch, Long> {
 
   Swatch save(Swatch swatch);
-
-  Optional<Swatch> findByLedgerIdAndId(long ledgerId, long id);
 
   List<Swatch> findByLedgerIdAndIdIn(long ledgerId, Collection<Long> ids);
 

@@ -1,6 +1,7 @@
 package org.tareline.material.api;
 
 import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
+import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
@@ -133,9 +134,7 @@ class MaterialResource {
   record LoggedSwatch(
       String material,
       @JsonUnwrapped SwatchJson swatch,
-      @com.fasterxml.jackson.annotation.JsonInclude(
-              com.fasterxml.jackson.annotation.JsonInclude.Include.NON_NULL)
-          @Nullable MassPerJson weighed) {}
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable MassPerJson weighed) {}
 
   private final Materials materials;
   private final Swatches swatches;

@@ -1,6 +1,7 @@
 package org.tareline.material.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 import static org.tareline.material.api.MaterialsTest.number;
 
@@ -362,6 +363,22 @@ class SwatchesTest {
     assertThat(cord.grams()).isEqualTo(1.5);
     assertThat(cord.standardUncertainty()).isCloseTo(1.5 * 0.05 / Math.sqrt(3), within(1e-9));
     assertThat(stocks.get(byCode.get("h").id()).per()).isEqualTo(Stock.Per.PIECE);
+  }
+
+  @Test
+  void the_size_of_a_swatch_is_neither_changed_nor_deleted(TestServer server) {
+    swatch("F", "{\"length\":\"1 m\",\"width\":\"1 m\",\"scale\":\"S\",\"readings\":[\"48\"]}")
+        .expect(201);
+
+    for (String statement :
+        List.of(
+            "update swatch set length_nm = 1 where ledger_id = ?",
+            "delete from swatch where ledger_id = ?")) {
+      assertThatThrownBy(() -> server.database().update(statement, ledger.member().ledgerId()))
+          .rootCause()
+          .hasMessageContaining("append-only");
+    }
+    assertThat(material("F").path("weighed").path("value").asString()).isEqualTo("48");
   }
 
   /** Reading a list takes as many statements for forty materials as for four. */
