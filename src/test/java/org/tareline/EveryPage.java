@@ -42,6 +42,17 @@ final class EveryPage {
               {"nominal":"1 kg","tolerance":"0.1","indication":"1000.4"}]}
             """)
         .expect(201);
+    sample
+        .api()
+        .post(
+            "/parts",
+            """
+            {"code":"TRIAL-BODY","name":"A trial body","buildSheet":{"lines":[
+              {"kind":"panel","shape":"parabolic-edges","name":"body","material":"RIP-40","length":"3 m","width":"1.4 m",
+               "depth":"150 mm","lengthAllowance":"60 mm","widthAllowance":"40 mm"},
+              {"kind":"panel","shape":"ellipse","name":"opening","material":"RIP-40","length":"300 mm","width":"200 mm","removed":true}]}}
+            """)
+        .expect(201);
     return sample;
   }
 
@@ -63,6 +74,9 @@ final class EveryPage {
         "/materials/CORD-3",
         "/materials/DOWN-850",
         "/materials/RIP-40/edit",
+        "/parts/TRIAL-BODY/cut-list",
+        "/parts/TRIAL-BODY/cut-list/edit",
+        "/parts/PACK/cut-list/edit",
         "/rigs",
         "/rigs?text=bridge&sort=mass",
         "/rigs/new",

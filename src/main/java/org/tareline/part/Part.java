@@ -12,12 +12,14 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.tareline.cutting.CutList;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
 import org.tareline.evidence.Pieces;
 import org.tareline.evidence.Stated;
 import org.tareline.site.Codes;
+import org.tareline.units.Length;
 import org.tareline.units.Mass;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
@@ -67,6 +69,12 @@ public class Part {
   /** The word of a fibre. */
   @Column private @Nullable String fibre;
 
+  @Column(name = "cutting_tolerance_nm")
+  private @Nullable Long cuttingTolerance;
+
+  @Column(name = "cutting_tolerance_typed")
+  private @Nullable String cuttingToleranceTyped;
+
   @Column private @Nullable String note;
 
   @Column(name = "created_at", nullable = false, updatable = false)
@@ -98,6 +106,10 @@ public class Part {
     this.statedToleranceTyped = read.statedToleranceTyped();
     this.fibre = read.fibre() == null ? null : read.fibre().word();
     this.note = read.note();
+    if (read.sheet() != null) {
+      this.cuttingTolerance = read.sheet().toleranceNanometres();
+      this.cuttingToleranceTyped = read.sheet().toleranceTyped();
+    }
     this.revision++;
   }
 
@@ -119,7 +131,8 @@ public class Part {
         statedHalfWidth == null ? null : new Mass(statedHalfWidth),
         statedToleranceTyped,
         fibre().orElse(null),
-        note);
+        note,
+        null);
   }
 
   public long id() {
@@ -161,6 +174,17 @@ public class Part {
   /** What it is made of, as far as the water it takes up from the air goes. */
   public Optional<Fibre> fibre() {
     return Optional.ofNullable(fibre).flatMap(Fibre::of);
+  }
+
+  /** ± of every cut edge in metres: its own, else what is common practice. */
+  double cuttingTolerance() {
+    return cuttingTolerance == null
+        ? CutList.COMMON_TOLERANCE
+        : new Length(cuttingTolerance).inMetres();
+  }
+
+  public Optional<String> cuttingToleranceTyped() {
+    return Optional.ofNullable(cuttingToleranceTyped);
   }
 
   public Optional<String> note() {

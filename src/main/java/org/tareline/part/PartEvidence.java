@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
 import org.tareline.weighing.Weighing;
@@ -23,6 +25,7 @@ import org.tareline.weighing.Weighings;
  * @param olderEvents whether more happened before these
  * @param lent how many of those owned are lent
  * @param stated by the stated mass alone; unknown where none is stated
+ * @param calculation by its cut list; null where it has none
  */
 public record PartEvidence(
     PartMass mass,
@@ -32,7 +35,8 @@ public record PartEvidence(
     List<LifeEvents.Logged> events,
     boolean olderEvents,
     int lent,
-    PartMass stated) {
+    PartMass stated,
+    @Nullable Calculation calculation) {
 
   /**
    * What a weighing says against the one before it.
@@ -108,6 +112,11 @@ public record PartEvidence(
 
   /** Whether the mass is the stated one. */
   public boolean statedCounts() {
-    return mass.weighing() == null && mass.estimate() != null;
+    return mass.basis() == Basis.ESTIMATED;
+  }
+
+  /** Whether the mass is that of the cut list. */
+  public boolean calculationCounts() {
+    return mass.basis() == Basis.CALCULATED;
   }
 }

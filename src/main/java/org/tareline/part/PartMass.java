@@ -43,6 +43,14 @@ public record PartMass(
     return weighing == null ? List.of() : List.of(weighing);
   }
 
+  /** By a cut list, where that comes to anything. */
+  static PartMass calculated(Calculation calculation) {
+    Estimate estimate = calculation.estimate();
+    return estimate.value().signum() <= 0
+        ? UNKNOWN
+        : new PartMass(estimate, Basis.CALCULATED, null);
+  }
+
   /** The mass of one of so many taken together; null when nothing is known. */
   public @Nullable Estimate each(int quantity) {
     return pieces == null ? estimate : pieces.each(quantity);

@@ -53,6 +53,7 @@ public class Parts {
    * @param system a word of {@link GearSystem}; {@code other} when left out
    * @param owned how many of it are owned; 1 when left out
    * @param fibre a word of {@link Fibre}, where it is known
+   * @param sheet the cut list; null to leave it as it is
    */
   public record Entry(
       @Nullable String code,
@@ -61,7 +62,45 @@ public class Parts {
       @Nullable String owned,
       @Nullable StatedEntry stated,
       @Nullable String fibre,
-      @Nullable String note) {}
+      @Nullable String note,
+      @Nullable SheetEntry sheet) {
+
+    /** One that leaves the cut list as it is. */
+    public Entry(
+        @Nullable String code,
+        @Nullable String name,
+        @Nullable String system,
+        @Nullable String owned,
+        @Nullable StatedEntry stated,
+        @Nullable String fibre,
+        @Nullable String note) {
+      this(code, name, system, owned, stated, fibre, note, null);
+    }
+  }
+
+  /**
+   * A cut list as somebody typed it; one without lines is none.
+   *
+   * @param cuttingTolerance ± of every cut edge; common practice when left out
+   */
+  public record SheetEntry(
+      @Nullable String cuttingTolerance, @Nullable List<@Nullable CutEntry> lines) {}
+
+  /**
+   * A line of a cut list as somebody typed it.
+   *
+   * @param sizes by their names; those not given are null or left out
+   * @param stitch 301, where the thread of a seam is by the geometry of that stitch
+   */
+  public record CutEntry(
+      @Nullable String name,
+      @Nullable String kind,
+      @Nullable String shape,
+      @Nullable String material,
+      @Nullable String quantity,
+      @Nullable Boolean removed,
+      @Nullable String stitch,
+      Map<CutSize, @Nullable String> sizes) {}
 
   /**
    * A stated or guessed mass as somebody typed it, with a tolerance such as {@code 5 %} or {@code 2
@@ -80,10 +119,28 @@ public class Parts {
       @Nullable Mass statedHalfWidth,
       @Nullable String statedToleranceTyped,
       @Nullable Fibre fibre,
-      @Nullable String note) {}
+      @Nullable String note,
+      @Nullable CutSheet sheet) {
+
+    Read with(CutSheet another) {
+      return new Read(
+          code,
+          name,
+          system,
+          owned,
+          stated,
+          statedTyped,
+          statedHalfWidth,
+          statedToleranceTyped,
+          fibre,
+          note,
+          another);
+    }
+  }
 
   private final PartRepository parts;
   private final LifeEventRepository events;
+  private final CutSheets sheets;
   private final Weighings weighings;
   private final Revisions revisions;
   private final Clock clock;
@@ -91,11 +148,13 @@ public class Parts {
   Parts(
       PartRepository parts,
       LifeEventRepository events,
+      CutSheets sheets,
       Weighings weighings,
       Revisions revisions,
       Clock clock) {
     this.parts = parts;
     this.events = events;
+    this.sheets = sheets;
     this.weighings = weighings;
     this.revisions = revisions;
     this.clock = clock;
@@ -173,6 +232,7 @@ public class Parts {
     return masses;
   }
 
+  /** By the newest weighing, else by the cut list, else as stated. */
   private Map<Long, PartMass> byThemselves(Member member, Collection<Part> of) {
     Map<Long, Weighings.Newest> newest =
         weighings.newestUsable(member, Subject.PART, of.stream().map(Part::id).toList());
@@ -180,7 +240,15 @@ public class Parts {
     for (Part part : of) {
       masses.put(part.id(), part.mass(newest.get(part.id()), air(member)));
     }
+    sheets
+        .of(member, of.stream().filter(part -> !newest.containsKey(part.id())).toList())
+        .forEach((id, calculation) -> masses.put(id, PartMass.calculated(calculation)));
     return masses;
+  }
+
+  /** What its cut list comes to; nothing where it has none. */
+  public Optional<Calculation> calculation(Member member, Part part) {
+    return Optional.ofNullable(sheets.of(member, List.of(part)).get(part.id()));
   }
 
   /**
@@ -284,7 +352,8 @@ public class Parts {
         happened.stream().limit(MOST_EVIDENCE).toList(),
         happened.size() > MOST_EVIDENCE,
         events.lent(member.ledgerId(), part.id()),
-        part.statedMass(member.statedTolerance()));
+        part.statedMass(member.statedTolerance()),
+        calculation(member, part).orElse(null));
   }
 
   /**
@@ -297,6 +366,7 @@ public class Parts {
     Read read = read(member, entry, null);
     Part part = new Part(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS));
     write(read.code(), () -> parts.save(part));
+    keepSheet(member, part, read);
     revisions.keep(member, KIND, part.id(), part.revision(), read);
     return part;
   }
@@ -317,8 +387,37 @@ public class Parts {
     revisions.recode(member, KIND, part.id(), part.code(), read.code());
     part.describe(read);
     write(read.code(), parts::flush);
+    keepSheet(member, part, read);
     revisions.keep(member, KIND, part.id(), part.revision(), read);
     return part;
+  }
+
+  /**
+   * Gives a part another cut list, and leaves all else as it is.
+   *
+   * @param expected the revision that the change started from
+   * @throws NotThere if there is no such part
+   * @throws org.tareline.site.Refusal if the list cannot be read or somebody saved since
+   */
+  @Transactional
+  public Part cut(Member member, String code, SheetEntry entry, int expected) {
+    Part part = locked(member, code);
+    Revisions.guard("part " + part.code(), part.revision(), expected);
+    Faults faults = new Faults();
+    CutSheet sheet = sheets.read(member, entry, faults);
+    faults.refuseIfAny();
+    Read read = part.read().with(sheet);
+    part.describe(read);
+    parts.flush();
+    keepSheet(member, part, read);
+    revisions.keep(member, KIND, part.id(), part.revision(), read);
+    return part;
+  }
+
+  private void keepSheet(Member member, Part part, Read read) {
+    if (read.sheet() != null) {
+      sheets.keep(member, part, read.sheet());
+    }
   }
 
   /** The part with this code, for changing it: nobody else does until this transaction ends. */
@@ -393,6 +492,7 @@ public class Parts {
               + "\".");
     }
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
+    CutSheet sheet = entry.sheet() == null ? null : sheets.read(member, entry.sheet(), faults);
 
     if (faults.none()) {
       Optional<Part> other = parts.findByLedgerIdAndCodeKey(member.ledgerId(), Codes.key(code));
@@ -414,6 +514,7 @@ public class Parts {
         stated == null || tolerance == null ? null : tolerance.ofMass(stated.mass()),
         toleranceTyped,
         fibre,
-        note);
+        note,
+        sheet);
   }
 }

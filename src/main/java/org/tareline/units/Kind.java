@@ -7,6 +7,7 @@ package org.tareline.units;
 public enum Kind {
   MASS("mass", "13 1/4 oz"),
   LENGTH("length", "4 ft 6 in"),
+  AREA("area", "2.4 m²"),
   AREA_DENSITY("mass per area", "54 g/m²"),
   LINE_DENSITY("mass per length", "3.1 g/m"),
   FORCE("force", "1500 lbf"),
@@ -33,11 +34,12 @@ public enum Kind {
     return example;
   }
 
-  /** The unit whose factor is one: g, m, g/m², g/m, N, deg, mL, °C or kJ. */
+  /** The unit whose factor is one: g, m, m², g/m², g/m, N, deg, mL, °C or kJ. */
   public Unit base() {
     return switch (this) {
       case MASS -> Unit.GRAM;
       case LENGTH -> Unit.METRE;
+      case AREA -> Unit.SQUARE_METRE;
       case AREA_DENSITY -> Unit.GRAM_PER_SQUARE_METRE;
       case LINE_DENSITY -> Unit.GRAM_PER_METRE;
       case FORCE -> Unit.NEWTON;

@@ -1,6 +1,7 @@
 package org.tareline.units;
 
 import static org.tareline.units.Kind.ANGLE;
+import static org.tareline.units.Kind.AREA;
 import static org.tareline.units.Kind.AREA_DENSITY;
 import static org.tareline.units.Kind.ENERGY;
 import static org.tareline.units.Kind.FORCE;
@@ -44,6 +45,12 @@ public enum Unit {
   YARD(LENGTH, "[yd_i]", "yd", "0.9144", "yds", "yard", "yards"),
   MILE(LENGTH, "[mi_i]", "mi", "1609.344", "mile", "miles"),
   MIL(LENGTH, "[mil_i]", "mil", "0.0000254", "mils", "thou"),
+
+  SQUARE_METRE(AREA, "m2", "m²", "1", "sq m", "square metre", "square metres", "square meters"),
+  SQUARE_CENTIMETRE(AREA, "cm2", "cm²", "0.0001", "sq cm", "square centimetres"),
+  SQUARE_INCH(AREA, "[sin_i]", "in²", "0.00064516", "sq in", "square inches"),
+  SQUARE_FOOT(AREA, "[sft_i]", "ft²", "0.09290304", "sq ft", "square feet"),
+  SQUARE_YARD(AREA, "[syd_i]", "yd²", "0.83612736", "sq yd", "square yards"),
 
   GRAM_PER_SQUARE_METRE(AREA_DENSITY, "g/m2", "g/m²", "1", "gsm", "g/sq m"),
   KILOGRAM_PER_SQUARE_METRE(AREA_DENSITY, "kg/m2", "kg/m²", "1000", "kg/sq m"),

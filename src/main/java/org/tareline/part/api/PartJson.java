@@ -10,6 +10,7 @@ import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
 import org.tareline.evidence.Pieces;
+import org.tareline.part.Calculation;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.PartMass;
@@ -29,6 +30,9 @@ import org.tareline.weighing.json.WeighingJson;
  * @param estimate of one piece; null where nothing is known
  * @param lent how many of those owned are lent; left out where none are, and of lists
  * @param pieces where pieces of it were weighed one by one
+ * @param buildSheet its cut list; left out where it has none, and of lists
+ * @param calculated what that comes to
+ * @param calculatedAgainstWeighed where it has a cut list and was weighed
  * @param evidence every weighing, newest first, and then the stated mass; left out of lists
  * @param olderEvidence true, or left out: there are weighings older than those under evidence
  */
@@ -44,6 +48,10 @@ record PartJson(
     int revision,
     @Nullable EstimateJson estimate,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable PiecesJson pieces,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable CutListJson buildSheet,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable CalculatedJson calculated,
+    @JsonInclude(JsonInclude.Include.NON_NULL)
+        CalculatedJson.@Nullable AgainstJson calculatedAgainstWeighed,
     @JsonInclude(JsonInclude.Include.NON_NULL)
         @ArraySchema(schema = @Schema(oneOf = {WeighingJson.class, StatedEvidenceJson.class}))
         @Nullable List<Object> evidence,
@@ -99,7 +107,7 @@ record PartJson(
 
   /** A part in a list. */
   static PartJson of(Part part, PartMass mass, Unit unit) {
-    return of(part, mass, 0, null, null, unit);
+    return of(part, mass, 0, null, null, null, unit);
   }
 
   /** A part by itself. */
@@ -121,13 +129,21 @@ record PartJson(
               estimate(estimate, Basis.ESTIMATED, unit),
               TermJson.of(estimate, unit)));
     }
-    return of(part, known.mass(), known.lent(), evidence, known.older() ? true : null, unit);
+    return of(
+        part,
+        known.mass(),
+        known.lent(),
+        known.calculation(),
+        evidence,
+        known.older() ? true : null,
+        unit);
   }
 
   private static PartJson of(
       Part part,
       PartMass mass,
       int lent,
+      @Nullable Calculation calculation,
       @Nullable List<Object> evidence,
       @Nullable Boolean olderEvidence,
       Unit unit) {
@@ -143,6 +159,11 @@ record PartJson(
         part.revision(),
         mass.estimate() == null ? null : estimate(mass.estimate(), mass.basis(), unit),
         PiecesJson.of(mass, unit),
+        CutListJson.of(part, calculation, unit),
+        calculation == null ? null : CalculatedJson.of(calculation, unit),
+        calculation == null || mass.estimate() == null || mass.basis() != Basis.WEIGHED
+            ? null
+            : CalculatedJson.AgainstJson.of(calculation.estimate(), mass.estimate(), unit),
         evidence,
         olderEvidence);
   }

@@ -45,7 +45,16 @@ class PartResource {
    * @param fibre what it is made of, where that is known: nylon, polyester, hmpe, cotton, wool or
    *     down
    */
-  @JsonIgnoreProperties({"lent", "revision", "estimate", "pieces", "evidence", "olderEvidence"})
+  @JsonIgnoreProperties({
+    "calculated",
+    "calculatedAgainstWeighed",
+    "lent",
+    "revision",
+    "estimate",
+    "pieces",
+    "evidence",
+    "olderEvidence"
+  })
   record PartRequest(
       @Nullable String code,
       @Nullable String name,
@@ -53,7 +62,8 @@ class PartResource {
       @Nullable String owned,
       @Nullable StatedRequest stated,
       @Nullable String fibre,
-      @Nullable String note) {
+      @Nullable String note,
+      @Nullable CutListRequest buildSheet) {
 
     Parts.Entry entry(@Nullable String knownCode) {
       return new Parts.Entry(
@@ -63,7 +73,8 @@ class PartResource {
           owned,
           stated == null ? null : new Parts.StatedEntry(stated.mass(), stated.tolerance()),
           fibre,
-          note);
+          note,
+          buildSheet == null ? new Parts.SheetEntry(null, List.of()) : buildSheet.entry());
     }
   }
 

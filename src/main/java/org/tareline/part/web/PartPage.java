@@ -16,6 +16,7 @@ import org.tareline.evidence.Pieces;
 import org.tareline.evidence.Source;
 import org.tareline.evidence.Verdict;
 import org.tareline.ledger.Member;
+import org.tareline.part.Calculation;
 import org.tareline.part.LifeEvent;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
@@ -44,6 +45,7 @@ import org.tareline.weighing.Weighings;
  * @param history weighings and what happened, newest first
  * @param older whether there are weighings older than those shown, or more happened before
  * @param chart null where there are not two masses to draw
+ * @param cut null where it has no cut list
  * @param stated null where nothing is stated
  */
 record PartPage(
@@ -60,6 +62,7 @@ record PartPage(
     List<Entry> history,
     boolean older,
     @Nullable HistoryChart chart,
+    @Nullable CutMass cut,
     @Nullable StatedMass stated,
     List<Use> uses,
     List<String> reasons,
@@ -106,6 +109,13 @@ record PartPage(
       @Nullable String note,
       @Nullable String struckOut) {}
 
+  /**
+   * What the cut list comes to.
+   *
+   * @param against the weighing held against it, as a sentence; null where it was not weighed
+   */
+  record CutMass(Figure figure, String standing, @Nullable String against) {}
+
   /** The stated mass as evidence. */
   record StatedMass(Figure figure, String account, String standing, List<Term> terms) {}
 
@@ -134,6 +144,7 @@ record PartPage(
         history(known, changes, style, moments),
         known.older() || known.olderEvents(),
         HistoryChart.of(known, changes, style, moments),
+        cut(member, known),
         stated(member, part, known),
         uses.stream().map(PartPage::use).toList(),
         Weighings.REASONS_TO_STRIKE_OUT,
@@ -175,6 +186,9 @@ record PartPage(
                       "; the scale was not recorded, and it is taken as good to " + within(typed))
               .orElse("")
           + ".";
+    }
+    if (known.calculationCounts()) {
+      return "From the cut list, and not weighed yet.";
     }
     return known.mass().estimate() == null
         ? "Nothing is known of its mass yet. Every total it is part of says so."
@@ -362,6 +376,26 @@ record PartPage(
     return logged.weighing().condition().saysTheMass()
         ? "a newer one counts"
         : "kept, and does not count: " + logged.weighing().condition().word();
+  }
+
+  private static @Nullable CutMass cut(Member member, PartEvidence known) {
+    Calculation calculation = known.calculation();
+    if (calculation == null) {
+      return null;
+    }
+    CutListPage.Against against =
+        CutListPage.against(known, calculation.estimate(), member.massStyle());
+    return new CutMass(
+        Figure.of(calculation.estimate(), member.massStyle()),
+        known.calculationCounts()
+            ? "this counts until it is weighed"
+            : "a weighing counts for more",
+        against == null
+            ? null
+            : "Weighed minus calculated is "
+                + against.difference().sentence()
+                + ". "
+                + against.words());
   }
 
   private static @Nullable StatedMass stated(Member member, Part part, PartEvidence known) {

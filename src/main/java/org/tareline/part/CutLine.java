@@ -1,0 +1,169 @@
+package org.tareline.part;
+
+import jakarta.persistence.CollectionTable;
+import jakarta.persistence.Column;
+import jakarta.persistence.ElementCollection;
+import jakarta.persistence.Embeddable;
+import jakarta.persistence.Entity;
+import jakarta.persistence.GeneratedValue;
+import jakarta.persistence.GenerationType;
+import jakarta.persistence.Id;
+import jakarta.persistence.JoinColumn;
+import jakarta.persistence.MapKeyColumn;
+import jakarta.persistence.Table;
+import java.math.BigDecimal;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import org.hibernate.annotations.Immutable;
+import org.jspecify.annotations.Nullable;
+import org.tareline.cutting.Cut;
+import org.tareline.cutting.Shape;
+import org.tareline.cutting.Stock;
+
+/** A line of a part's cut list, as it was typed. A list that is changed gets lines that are new. */
+@Entity
+@Immutable
+@Table(name = "cut_line")
+public class CutLine {
+
+  @Id
+  @GeneratedValue(strategy = GenerationType.IDENTITY)
+  private long id;
+
+  @Column(nullable = false)
+  private UUID uuid;
+
+  @Column(name = "ledger_id", nullable = false)
+  private long ledgerId;
+
+  @Column(name = "part_id", nullable = false)
+  private long partId;
+
+  @Column(nullable = false)
+  private int position;
+
+  @Column private @Nullable String name;
+
+  @Column(nullable = false)
+  private String form;
+
+  @Column(name = "material_id", nullable = false)
+  private long materialId;
+
+  @Column(nullable = false)
+  private int quantity;
+
+  @Column(nullable = false)
+  private boolean removed;
+
+  @ElementCollection
+  @CollectionTable(name = "cut_size", joinColumns = @JoinColumn(name = "cut_line_id"))
+  @MapKeyColumn(name = "name")
+  private Map<String, Size> sizes;
+
+  /** A size, in the base unit of its kind and as it was typed. */
+  @Embeddable
+  public static class Size {
+
+    @Column(name = "ledger_id", nullable = false)
+    private long ledgerId;
+
+    @Column(nullable = false)
+    private BigDecimal amount;
+
+    @Column(nullable = false)
+    private String typed;
+
+    protected Size() {}
+
+    Size(long ledgerId, BigDecimal amount, String typed) {
+      this.ledgerId = ledgerId;
+      this.amount = amount;
+      this.typed = typed;
+    }
+  }
+
+  protected CutLine() {}
+
+  CutLine(long ledgerId, long partId, int position, CutSheet.Line read) {
+    this.uuid = UUID.randomUUID();
+    this.ledgerId = ledgerId;
+    this.partId = partId;
+    this.position = position;
+    this.name = read.name();
+    this.form = read.form().word();
+    this.materialId = read.materialId();
+    this.quantity = read.quantity();
+    this.removed = read.removed();
+    this.sizes = new LinkedHashMap<>();
+    read.sizes()
+        .forEach(
+            (size, given) ->
+                sizes.put(size.word(), new Size(ledgerId, given.amount(), given.typed())));
+  }
+
+  public UUID uuid() {
+    return uuid;
+  }
+
+  long partId() {
+    return partId;
+  }
+
+  public Optional<String> name() {
+    return Optional.ofNullable(name);
+  }
+
+  public CutForm form() {
+    return CutForm.named(form);
+  }
+
+  public long materialId() {
+    return materialId;
+  }
+
+  public int quantity() {
+    return quantity;
+  }
+
+  /** Whether it is cut out of something else, and so is not there. */
+  public boolean removed() {
+    return removed;
+  }
+
+  /** The sizes as typed, in the order of {@link CutSize}. */
+  public Map<CutSize, String> typed() {
+    Map<CutSize, String> typed = new EnumMap<>(CutSize.class);
+    sizes.forEach((size, given) -> typed.put(CutSize.named(size), given.typed));
+    return typed;
+  }
+
+  /** A size in the base unit of its kind; null where it was not given. */
+  @Nullable Double amount(CutSize size) {
+    Size given = sizes.get(size.word());
+    return given == null ? null : given.amount.doubleValue();
+  }
+
+  /** The line cut from its material. */
+  Cut cut(Stock stock) {
+    return form().cut(stock, this::amount, quantity, removed);
+  }
+
+  /** The outline of a panel, allowances included. */
+  public Shape outline() {
+    return form().outline(this::amount);
+  }
+
+  /** The outline of a panel as it would be without allowances. */
+  public Shape outlineWithoutAllowances() {
+    return form()
+        .outline(
+            size ->
+                size == CutSize.LENGTH_ALLOWANCE || size == CutSize.WIDTH_ALLOWANCE
+                    ? null
+                    : amount(size));
+  }
+}

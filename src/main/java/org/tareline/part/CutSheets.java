@@ -1,0 +1,372 @@
+package org.tareline.part;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+import org.tareline.cutting.Cut;
+import org.tareline.cutting.Stock;
+import org.tareline.ledger.Member;
+import org.tareline.material.Material;
+import org.tareline.material.Materials;
+import org.tareline.site.Codes;
+import org.tareline.site.Faults;
+import org.tareline.units.Kind;
+import org.tareline.units.Quantity;
+import org.tareline.units.Unit;
+
+/** Cut lists: read, kept, and worked out. */
+@Component
+class CutSheets {
+
+  private static final int MOST_LINES = 200;
+  private static final int MOST_PIECES = 10_000;
+
+  /** Decimals of the column; a size in inches takes nine of them. */
+  private static final int DECIMALS = 12;
+
+  private static final String HOLDER = "buildSheet";
+
+  private final CutLineRepository lines;
+  private final Materials materials;
+
+  CutSheets(CutLineRepository lines, Materials materials) {
+    this.lines = lines;
+    this.materials = materials;
+  }
+
+  /** The cut lists of these parts, worked out in a fixed number of queries; none of most parts. */
+  Map<Long, Calculation> of(Member member, Collection<Part> parts) {
+    if (parts.isEmpty()) {
+      return Map.of();
+    }
+    Map<Long, Part> byId =
+        parts.stream().collect(Collectors.toMap(Part::id, part -> part, (same, twice) -> same));
+    Map<Long, List<CutLine>> byPart =
+        lines.linesOf(member.ledgerId(), byId.keySet()).stream()
+            .collect(
+                Collectors.groupingBy(CutLine::partId, LinkedHashMap::new, Collectors.toList()));
+    if (byPart.isEmpty()) {
+      return Map.of();
+    }
+    Map<Long, Material> used =
+        materials
+            .byIds(
+                member,
+                byPart.values().stream()
+                    .flatMap(List::stream)
+                    .map(CutLine::materialId)
+                    .collect(Collectors.toSet()))
+            .stream()
+            .collect(Collectors.toMap(Material::id, material -> material));
+    Map<Long, Stock> stocks = materials.stocks(member, used.values());
+    Map<Long, Calculation> calculations = new HashMap<>();
+    byPart.forEach(
+        (id, ofPart) ->
+            calculations.put(
+                id, Calculation.of(Objects.requireNonNull(byId.get(id)), ofPart, used, stocks)));
+    return calculations;
+  }
+
+  /** Puts a list in the place of the one that a part has. */
+  void keep(Member member, Part part, CutSheet sheet) {
+    lines.forgetSizes(member.ledgerId(), part.id());
+    lines.forgetLines(member.ledgerId(), part.id());
+    for (int i = 0; i < sheet.lines().size(); i++) {
+      lines.save(new CutLine(member.ledgerId(), part.id(), i, sheet.lines().get(i)));
+    }
+  }
+
+  /** Reads a list and notes all that is wrong with it, at the line and the field. */
+  CutSheet read(Member member, Parts.SheetEntry entry, Faults faults) {
+    List<Parts.@Nullable CutEntry> entries = entry.lines() == null ? List.of() : entry.lines();
+    if (entries.size() > MOST_LINES) {
+      faults.add(
+          HOLDER + ".lines",
+          "Give at most " + MOST_LINES + " lines; there are " + entries.size() + ".");
+      return CutSheet.NONE;
+    }
+    String toleranceField = HOLDER + ".cuttingTolerance";
+    String toleranceTyped =
+        faults.optionalText(toleranceField, entry.cuttingTolerance(), "the cutting tolerance", 200);
+    Quantity tolerance =
+        toleranceTyped == null
+            ? null
+            : faults.read(
+                toleranceField,
+                () -> Quantity.read(toleranceTyped, Kind.LENGTH, Unit.MILLIMETRE).notNegative());
+    Map<String, Material> named =
+        materials.byCodes(
+            member,
+            entries.stream()
+                .filter(Objects::nonNull)
+                .map(Parts.CutEntry::material)
+                .filter(Objects::nonNull)
+                .filter(code -> code.strip().length() <= Codes.LONGEST)
+                .collect(Collectors.toSet()));
+    Map<Long, Stock> stocks = materials.stocks(member, named.values());
+    List<CutSheet.Line> read = new ArrayList<>();
+    for (int i = 0; i < entries.size(); i++) {
+      Parts.CutEntry line = entries.get(i);
+      String at = HOLDER + ".lines[" + i + "]";
+      if (line == null) {
+        faults.add(at, "Say what is cut: a panel, a length, a seam, each or a fill.");
+        continue;
+      }
+      CutSheet.Line known = line(line, at + ".", named, stocks, faults);
+      if (known != null) {
+        read.add(known);
+      }
+    }
+    CutSheet sheet =
+        new CutSheet(
+            tolerance == null ? null : tolerance.length().nanometres(), toleranceTyped, read);
+    if (faults.none()) {
+      refuseMoreCutAwayThanThereIs(sheet, stocks, faults);
+    }
+    return sheet;
+  }
+
+  private static void refuseMoreCutAwayThanThereIs(
+      CutSheet sheet, Map<Long, Stock> stocks, Faults faults) {
+    double grams = 0;
+    for (CutSheet.Line line : sheet.lines()) {
+      grams += cut(line, stocks.get(line.materialId())).grams();
+    }
+    if (grams < 0) {
+      faults.add(HOLDER + ".lines", "More is cut away than there is.");
+    }
+  }
+
+  private static Cut cut(CutSheet.Line line, @Nullable Stock stock) {
+    return line.form()
+        .cut(
+            stock == null ? Calculation.weighedOut(line.material()) : stock,
+            line::amount,
+            line.quantity(),
+            line.removed());
+  }
+
+  private CutSheet.@Nullable Line line(
+      Parts.CutEntry entry,
+      String at,
+      Map<String, Material> named,
+      Map<Long, Stock> stocks,
+      Faults faults) {
+    String name = faults.optionalText(at + "name", entry.name(), "the name", 200);
+    CutForm form = form(entry, at, faults);
+    String code = faults.text(at + "material", entry.material(), "the material's code", 60);
+    Material material = code.isEmpty() ? null : named.get(Codes.key(code));
+    if (material == null && !code.isEmpty()) {
+      faults.add(
+          at + "material", "There is no material " + Faults.shortened(code) + " in this ledger.");
+    }
+    int quantity =
+        faults.wholeNumber(at + "quantity", entry.quantity(), "how many", 1, MOST_PIECES, 1);
+    boolean removed = entry.removed() != null && entry.removed();
+    if (form == null) {
+      return null;
+    }
+    if (removed && form.shape().isEmpty()) {
+      faults.add(at + "removed", "Only a panel can be cut away.");
+    }
+    boolean sound = faults.none();
+    Map<CutSize, CutSheet.Given> sizes = sizes(entry, form, at, faults);
+    if (material == null) {
+      return null;
+    }
+    Stock stock = stocks.get(material.id());
+    if (form.per().isPresent() && (stock == null || stock.per() != form.per().get())) {
+      faults.add(
+          at + "material",
+          material.code()
+              + " is "
+              + material.kind().word()
+              + ", known "
+              + (stock == null ? "by its fill power" : words(stock.per()))
+              + ": a "
+              + form.kind()
+              + " wants one known "
+              + words(form.per().get())
+              + ".");
+      return null;
+    }
+    CutSheet.Line line =
+        new CutSheet.Line(name, form, material.id(), material.code(), quantity, removed, sizes);
+    if (sound && faults.none()) {
+      try {
+        cut(line, stock);
+      } catch (IllegalArgumentException impossible) {
+        faults.add(
+            at + (form == CutForm.PARABOLIC_EDGES ? CutSize.DEPTH.word() : form.kind()),
+            String.valueOf(impossible.getMessage()));
+      }
+    }
+    return line;
+  }
+
+  private static String words(Stock.Per per) {
+    return switch (per) {
+      case SQUARE_METRE -> "by mass per area";
+      case METRE -> "by mass per length";
+      case PIECE -> "by the piece";
+    };
+  }
+
+  private static @Nullable CutForm form(Parts.CutEntry entry, String at, Faults faults) {
+    String kind = faults.text(at + "kind", entry.kind(), "the kind of line", 30);
+    String shape = faults.optionalText(at + "shape", entry.shape(), "the shape", 30);
+    CutForm form = CutForm.of(kind, shape).orElse(null);
+    if (form != null || kind.isEmpty()) {
+      return form;
+    }
+    List<String> shapes = new ArrayList<>();
+    for (CutForm each : CutForm.values()) {
+      if (each.kind().equals(kind)) {
+        each.shape().ifPresent(shapes::add);
+      }
+    }
+    if (!shapes.isEmpty()) {
+      faults.add(at + "shape", "Say which shape: " + String.join(", ", shapes) + ".");
+    } else if (CutForm.of(kind, null).isPresent()) {
+      faults.add(at + "shape", "Only a panel has a shape.");
+    } else {
+      faults.add(
+          at + "kind",
+          "Say panel, length, seam, each or fill; read \"" + Faults.shortened(kind) + "\".");
+    }
+    return null;
+  }
+
+  private static Map<CutSize, CutSheet.Given> sizes(
+      Parts.CutEntry entry, CutForm form, String at, Faults faults) {
+    Map<CutSize, CutSheet.Given> sizes = new EnumMap<>(CutSize.class);
+    for (CutSize size : CutSize.values()) {
+      String field = at + size.word();
+      String typed = faults.optionalText(field, entry.sizes().get(size), "the size", 200);
+      if (typed == null) {
+        if (form.wanted().contains(size)) {
+          faults.add(field, "Give the " + words(size) + ", such as " + size.example() + ".");
+        }
+      } else if (!form.has(size)) {
+        faults.add(field, "Leave it out: a " + form.words() + " has no " + words(size) + ".");
+      } else {
+        Kind kind = size.kind().orElse(null);
+        BigDecimal amount =
+            kind == null
+                ? number(size, field, typed, faults)
+                : faults.read(field, () -> amount(size, kind, typed));
+        if (amount != null) {
+          sizes.put(size, new CutSheet.Given(amount, typed));
+        }
+      }
+    }
+    together(form, sizes, entry, at, faults);
+    return sizes;
+  }
+
+  /** What goes together or not at all. */
+  private static void together(
+      CutForm form,
+      Map<CutSize, CutSheet.Given> sizes,
+      Parts.CutEntry entry,
+      String at,
+      Faults faults) {
+    Map<CutSize, @Nullable String> typed = entry.sizes();
+    if (form == CutForm.SEAM) {
+      String stitch = faults.optionalText(at + "stitch", entry.stitch(), "the stitch", 30);
+      boolean byGeometry =
+          typed.get(CutSize.SEAM_THICKNESS) != null || typed.get(CutSize.STITCH_LENGTH) != null;
+      if (stitch != null && !stitch.equals("301")) {
+        faults.add(
+            at + "stitch",
+            "The geometry of stitch type 301 is known here; of another, give the ratio of thread to seam.");
+      }
+      if ((stitch != null || byGeometry) && typed.get(CutSize.RATIO) != null) {
+        faults.add(at + "ratio", "Give the ratio or the stitch, not both.");
+      } else if (stitch != null || byGeometry) {
+        want(CutSize.SEAM_THICKNESS, typed, at, faults);
+        want(CutSize.STITCH_LENGTH, typed, at, faults);
+      }
+    } else if (entry.stitch() != null) {
+      faults.add(at + "stitch", "Only a seam has stitches.");
+    }
+    if (form == CutForm.FILL) {
+      boolean byVolume =
+          typed.get(CutSize.AREA) != null
+              || typed.get(CutSize.LOFT) != null
+              || typed.get(CutSize.FILL_POWER) != null;
+      if (byVolume && typed.get(CutSize.MASS) != null) {
+        faults.add(at + "mass", "Give the mass, or area, loft and fill power, not both.");
+      } else if (byVolume) {
+        want(CutSize.AREA, typed, at, faults);
+        want(CutSize.LOFT, typed, at, faults);
+        want(CutSize.FILL_POWER, typed, at, faults);
+      } else {
+        want(CutSize.MASS, typed, at, faults);
+      }
+    }
+  }
+
+  private static void want(
+      CutSize size, Map<CutSize, @Nullable String> typed, String at, Faults faults) {
+    if (typed.get(size) == null) {
+      faults.add(at + size.word(), "Give the " + words(size) + ", such as " + size.example() + ".");
+    }
+  }
+
+  /** The name of a size as people write it. */
+  static String words(CutSize size) {
+    return size.word().replaceAll("([A-Z])", " $1").toLowerCase(java.util.Locale.ROOT);
+  }
+
+  /** Allowances may be nothing; a size is above 0. */
+  private static BigDecimal amount(CutSize size, Kind kind, String typed) {
+    boolean allowance =
+        size == CutSize.ALLOWANCE
+            || size == CutSize.LENGTH_ALLOWANCE
+            || size == CutSize.WIDTH_ALLOWANCE;
+    Quantity read = Quantity.read(typed, kind, defaultUnit(kind));
+    return new BigDecimal(
+            (allowance ? read.notNegative() : read.positive()).in(kind.base()).value())
+        .setScale(DECIMALS, RoundingMode.HALF_EVEN);
+  }
+
+  /** A bare length is in millimetres, as makers cut. */
+  private static Unit defaultUnit(Kind kind) {
+    return kind == Kind.LENGTH ? Unit.MILLIMETRE : kind.base();
+  }
+
+  private static @Nullable BigDecimal number(
+      CutSize size, String field, String typed, Faults faults) {
+    try {
+      BigDecimal number = new BigDecimal(typed);
+      if (number.signum() > 0
+          && number.compareTo(new BigDecimal(100_000)) < 0
+          && number.scale() <= 6) {
+        return number;
+      }
+    } catch (NumberFormatException notANumber) {
+      // said below
+    }
+    faults.add(
+        field,
+        "Give the "
+            + words(size)
+            + " as a number above 0, such as "
+            + size.example()
+            + "; read \""
+            + Faults.shortened(typed)
+            + "\".");
+    return null;
+  }
+}

@@ -1,0 +1,125 @@
+package org.tareline.part.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.tareline.ledger.Member;
+import org.tareline.material.Materials;
+import org.tareline.part.Calculation;
+import org.tareline.part.CutForm;
+import org.tareline.part.Part;
+import org.tareline.part.Parts;
+import org.tareline.site.FormFields.Choice;
+import org.tareline.site.Refusal;
+import org.tareline.site.Refusal.Fault;
+import org.tareline.site.SeeOther;
+
+/** A part's cut list: what it comes to, for the cutting table, and the form that changes it. */
+@Controller
+class CutListController {
+
+  private static final String HOLDER = "buildSheet.";
+
+  private final Parts parts;
+  private final Materials materials;
+
+  CutListController(Parts parts, Materials materials) {
+    this.parts = parts;
+    this.materials = materials;
+  }
+
+  /** The list worked out; the form where there is none yet. */
+  @GetMapping("/parts/{code}/cut-list")
+  Object cutList(Member member, @PathVariable String code, Model model) {
+    Part part = parts.get(member, code);
+    Calculation calculation = parts.calculation(member, part).orElse(null);
+    if (calculation == null) {
+      return SeeOther.page("/parts/{code}/cut-list/edit", part.code());
+    }
+    model.addAttribute(
+        "page", CutListPage.of(member, part, parts.evidence(member, part), calculation));
+    return "part/cut-list";
+  }
+
+  @GetMapping("/parts/{code}/cut-list/edit")
+  String edit(Member member, @PathVariable String code, Model model) {
+    Part part = parts.get(member, code);
+    return form(
+        member,
+        part,
+        CutListForm.of(part, parts.calculation(member, part).orElse(null)),
+        List.of(),
+        model);
+  }
+
+  /** The same form with one more line, or without those to be taken out. */
+  @PostMapping(path = "/parts/{code}/cut-list/edit", params = "more")
+  String more(
+      Member member,
+      @PathVariable String code,
+      @RequestParam Map<String, String> sent,
+      Model model) {
+    CutListForm form = CutListForm.of(sent);
+    CutForm added = CutListForm.form(sent.getOrDefault("add", ""));
+    return form(
+        member, parts.get(member, code), added == null ? form : form.with(added), List.of(), model);
+  }
+
+  @PostMapping("/parts/{code}/cut-list/edit")
+  Object change(
+      Member member,
+      @PathVariable String code,
+      @RequestParam Map<String, String> sent,
+      HttpServletResponse response,
+      Model model,
+      RedirectAttributes flash) {
+    CutListForm form = CutListForm.of(sent).kept();
+    try {
+      Part part = parts.cut(member, code, form.entry(), form.expected());
+      flash.addFlashAttribute("done", "The cut list of " + part.code() + " was saved.");
+      return form.lines().isEmpty()
+          ? SeeOther.page("/parts/{code}", part.code())
+          : SeeOther.page("/parts/{code}/cut-list", part.code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      return form(member, parts.get(member, code), form, atFields(refusal.faults()), model);
+    }
+  }
+
+  private static List<Fault> atFields(List<Fault> faults) {
+    return faults.stream()
+        .map(
+            fault ->
+                fault.field().startsWith(HOLDER)
+                    ? new Fault(
+                        fault.field().equals(HOLDER + "lines")
+                            ? ""
+                            : fault.field().substring(HOLDER.length()),
+                        fault.message())
+                    : fault)
+        .toList();
+  }
+
+  private String form(Member member, Part part, CutListForm form, List<Fault> faults, Model model) {
+    model.addAttribute("materials", materials.all(member));
+    model.addAttribute("part", part);
+    model.addAttribute("form", form);
+    model.addAttribute("faults", faults);
+    model.addAttribute(
+        "forms",
+        Arrays.stream(CutForm.values())
+            .map(each -> new Choice(each.name(), Words.of(each)))
+            .toList());
+    model.addAttribute(
+        "legends", form.lines().stream().map(line -> Words.of(line.form())).toList());
+    return "part/cut-list-form";
+  }
+}
