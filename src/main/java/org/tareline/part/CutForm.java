@@ -20,9 +20,11 @@ import static org.tareline.part.CutSize.WIDTH_ALLOWANCE;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.tareline.cutting.Cut;
 import org.tareline.cutting.Shape;
@@ -56,7 +58,7 @@ public enum CutForm {
     this.shape = shape;
     this.wanted = wanted;
     this.sizes =
-        java.util.stream.Stream.concat(wanted.stream(), Arrays.stream(optional))
+        Stream.concat(wanted.stream(), Arrays.stream(optional))
             .collect(Collectors.toUnmodifiableSet());
   }
 
@@ -102,7 +104,7 @@ public enum CutForm {
 
   static Optional<CutForm> of(String kind, @Nullable String shape) {
     return Arrays.stream(values())
-        .filter(form -> form.kind.equals(kind) && java.util.Objects.equals(form.shape, shape))
+        .filter(form -> form.kind.equals(kind) && Objects.equals(form.shape, shape))
         .findFirst();
   }
 

@@ -255,10 +255,10 @@ class CutSheets {
       String typed = faults.optionalText(field, entry.sizes().get(size), "the size", 200);
       if (typed == null) {
         if (form.wanted().contains(size)) {
-          faults.add(field, "Give the " + words(size) + ", such as " + size.example() + ".");
+          faults.add(field, "Give the " + size.words() + ", such as " + size.example() + ".");
         }
       } else if (!form.has(size)) {
-        faults.add(field, "Leave it out: a " + form.words() + " has no " + words(size) + ".");
+        faults.add(field, "Leave it out: a " + form.words() + " has no " + size.words() + ".");
       } else {
         Kind kind = size.kind().orElse(null);
         BigDecimal amount =
@@ -320,13 +320,9 @@ class CutSheets {
   private static void want(
       CutSize size, Map<CutSize, @Nullable String> typed, String at, Faults faults) {
     if (typed.get(size) == null) {
-      faults.add(at + size.word(), "Give the " + words(size) + ", such as " + size.example() + ".");
+      faults.add(
+          at + size.word(), "Give the " + size.words() + ", such as " + size.example() + ".");
     }
-  }
-
-  /** The name of a size as people write it. */
-  static String words(CutSize size) {
-    return size.word().replaceAll("([A-Z])", " $1").toLowerCase(java.util.Locale.ROOT);
   }
 
   /** Allowances may be nothing; a size is above 0. */
@@ -361,7 +357,7 @@ class CutSheets {
     faults.add(
         field,
         "Give the "
-            + words(size)
+            + size.words()
             + " as a number above 0, such as "
             + size.example()
             + "; read \""

@@ -1,5 +1,6 @@
 package org.tareline.part;
 
+import java.util.Locale;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.tareline.units.Kind;
@@ -37,6 +38,11 @@ public enum CutSize {
   /** The name in the API, in forms and in the database. */
   public String word() {
     return word;
+  }
+
+  /** What people call it: length allowance. */
+  public String words() {
+    return word.replaceAll("([A-Z])", " $1").toLowerCase(Locale.ROOT);
   }
 
   /** What it is a quantity of; nothing where it is a plain number. */

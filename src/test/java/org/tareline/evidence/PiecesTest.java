@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -108,7 +109,7 @@ class PiecesTest {
     for (int run = 0; run < runs; run++) {
       double[] masses =
           random.doubles(Math.max(weighed, quantity), 0, 1).map(x -> 10 + x).toArray();
-      Pieces pieces = pieces(java.util.Arrays.copyOf(masses, weighed));
+      Pieces pieces = pieces(Arrays.copyOf(masses, weighed));
       // Below N, any of those that were weighed may be the ones in the rig: the first of them are
       // as good as any.
       double truth = IntStream.range(0, quantity).mapToDouble(i -> masses[i]).sum();
@@ -129,8 +130,6 @@ class PiecesTest {
     return Pieces.of(
         "stake",
         "STAKE",
-        java.util.Arrays.stream(grams)
-            .mapToObj(each -> Estimate.exact(Mass.fromGrams(each)))
-            .toList());
+        Arrays.stream(grams).mapToObj(each -> Estimate.exact(Mass.fromGrams(each))).toList());
   }
 }

@@ -214,7 +214,9 @@ class RollUpResourceTest {
     for (int level = 1; level < 12; level++) {
       workshop.rig("DEEP" + level, rig("DEEP" + (level - 1), 1, "other"), part("BODY", 1, "body"));
     }
-    workshop.rig("SMALL", part("STAKE0", 1, "stake"));
+    // One that is weighed and one that is not: what is not is looked for in cut lists.
+    workshop.stated("PEG", "9 g", "1 g");
+    workshop.rig("SMALL", part("STAKE0", 1, "stake"), part("PEG", 1, "stake"));
     workshop.rig("LARGE", rig("DEEP11", 1, "other"), rig("HANG", 1, "body"));
 
     List<String> small =

@@ -16,6 +16,7 @@ import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.site.AsTyped;
 import org.tareline.site.Figure;
+import org.tareline.units.Kind;
 import org.tareline.units.MassStyle;
 import org.tareline.units.Unit;
 
@@ -116,7 +117,7 @@ record CutListPage(
         cut.typed().entrySet().stream()
             .map(
                 size ->
-                    Words.of(size.getKey()).toLowerCase(java.util.Locale.ROOT)
+                    size.getKey().words()
                         + " "
                         + (size.getKey().kind().isEmpty()
                             ? size.getValue()
@@ -127,7 +128,7 @@ record CutListPage(
 
   private static Unit bare(CutSize size) {
     return size.kind()
-        .map(kind -> kind == org.tareline.units.Kind.LENGTH ? Unit.MILLIMETRE : kind.base())
+        .map(kind -> kind == Kind.LENGTH ? Unit.MILLIMETRE : kind.base())
         .orElse(Unit.METRE);
   }
 

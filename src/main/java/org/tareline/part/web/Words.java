@@ -25,7 +25,7 @@ final class Words {
   }
 
   static String of(CutSize size) {
-    String words = size.word().replaceAll("([A-Z])", " $1").toLowerCase(Locale.ROOT);
+    String words = size.words();
     return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
   }
 }
