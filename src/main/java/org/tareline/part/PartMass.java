@@ -5,6 +5,8 @@ import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Pieces;
+import org.tareline.site.Figure;
+import org.tareline.units.MassStyle;
 import org.tareline.weighing.Weighing;
 
 /**
@@ -54,5 +56,14 @@ public record PartMass(
   /** The mass of one of so many taken together; null when nothing is known. */
   public @Nullable Estimate each(int quantity) {
     return pieces == null ? estimate : pieces.each(quantity);
+  }
+
+  /** In a few words beside the part's name: its mass, and where that comes from unless weighed. */
+  public String words(MassStyle style) {
+    if (estimate == null) {
+      return "not weighed";
+    }
+    String figure = Figure.of(estimate, style).sentence();
+    return basis == null || basis == Basis.WEIGHED ? figure : basis.pageWords() + " " + figure;
   }
 }

@@ -27,7 +27,6 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.ResponseBody;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.bench.Bench;
-import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
 import org.tareline.ledger.Member;
@@ -293,21 +292,10 @@ class BenchController {
                 new Suggestion(
                     part.code(),
                     part.name(),
-                    known(masses.getOrDefault(part.id(), PartMass.UNKNOWN), member.massStyle()))));
+                    masses.getOrDefault(part.id(), PartMass.UNKNOWN).words(member.massStyle()))));
     rigs.search(member, text, MOST_RIGS_SUGGESTED)
         .forEach(rig -> found.add(new Suggestion(rig.code(), rig.name(), "rig")));
     return found;
-  }
-
-  private static String known(PartMass mass, MassStyle style) {
-    Estimate estimate = mass.estimate();
-    if (estimate == null) {
-      return "not weighed";
-    }
-    String figure = Figure.of(estimate, style).sentence();
-    return mass.basis() == null || mass.basis() == Basis.WEIGHED
-        ? figure
-        : mass.basis().pageWords() + " " + figure;
   }
 
   private static Bench.Entry entry(EntryForm form) {

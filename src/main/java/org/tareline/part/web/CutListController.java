@@ -16,6 +16,7 @@ import org.tareline.material.Materials;
 import org.tareline.part.Calculation;
 import org.tareline.part.CutForm;
 import org.tareline.part.Part;
+import org.tareline.part.PartEvidence;
 import org.tareline.part.Parts;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Refusal;
@@ -40,12 +41,12 @@ class CutListController {
   @GetMapping("/parts/{code}/cut-list")
   Object cutList(Member member, @PathVariable String code, Model model) {
     Part part = parts.get(member, code);
-    Calculation calculation = parts.calculation(member, part).orElse(null);
+    PartEvidence known = parts.evidence(member, part);
+    Calculation calculation = known.calculation();
     if (calculation == null) {
       return SeeOther.page("/parts/{code}/cut-list/edit", part.code());
     }
-    model.addAttribute(
-        "page", CutListPage.of(member, part, parts.evidence(member, part), calculation));
+    model.addAttribute("page", CutListPage.of(member, part, known, calculation));
     return "part/cut-list";
   }
 

@@ -15,7 +15,6 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.ResponseBody;
 import org.springframework.web.util.UriComponentsBuilder;
-import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
 import org.tareline.part.GearSystem;
@@ -173,18 +172,10 @@ class PartsController {
         .map(
             part ->
                 new Suggestion(
-                    part.code(), part.name(), aside(masses.get(part.id()), member.massStyle())))
+                    part.code(),
+                    part.name(),
+                    masses.getOrDefault(part.id(), PartMass.UNKNOWN).words(member.massStyle())))
         .toList();
-  }
-
-  private static String aside(@Nullable PartMass mass, MassStyle style) {
-    if (mass == null || mass.estimate() == null) {
-      return "not weighed";
-    }
-    String figure = Figure.of(mass.estimate(), style).sentence();
-    return mass.basis() == null || mass.basis() == Basis.WEIGHED
-        ? figure
-        : mass.basis().pageWords() + " " + figure;
   }
 
   private PartTable table(Member member, List<Part> all, Asked asked) {
