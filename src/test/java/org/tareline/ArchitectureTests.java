@@ -53,6 +53,7 @@ class ArchitectureTests {
           "evidence",
           "rollup",
           "cutting",
+          "statics",
           "site",
           "ledger",
           "weighing",
@@ -218,7 +219,11 @@ class ArchitectureTests {
 
   private static DescribedPredicate<JavaClass> core(String root) {
     return resideInAnyPackage(
-        root + ".units..", root + ".evidence..", root + ".rollup..", root + ".cutting..");
+        root + ".units..",
+        root + ".evidence..",
+        root + ".rollup..",
+        root + ".cutting..",
+        root + ".statics..");
   }
 
   private static ArchRule coreUsesOnlyTheJdkAndItself(String root) {

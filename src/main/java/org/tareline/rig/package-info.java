@@ -10,6 +10,7 @@
       "units",
       "evidence",
       "rollup",
+      "statics",
       "site",
       "site :: json",
       "ledger",

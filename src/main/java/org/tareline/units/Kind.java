@@ -11,6 +11,8 @@ public enum Kind {
   AREA_DENSITY("mass per area", "54 g/m²"),
   LINE_DENSITY("mass per length", "3.1 g/m"),
   FORCE("force", "1500 lbf"),
+  FORCE_PER_LENGTH("force per length", "12 N/m"),
+  MODULUS("modulus of elasticity", "70 GPa"),
   ANGLE("angle", "30 deg"),
   VOLUME("volume", "750 mL"),
   TEMPERATURE("temperature", "-5 °C"),
@@ -34,7 +36,7 @@ public enum Kind {
     return example;
   }
 
-  /** The unit whose factor is one: g, m, m², g/m², g/m, N, deg, mL, °C or kJ. */
+  /** The unit whose factor is one: g, m, m², g/m², g/m, N, N/m, MPa, deg, mL, °C or kJ. */
   public Unit base() {
     return switch (this) {
       case MASS -> Unit.GRAM;
@@ -43,6 +45,8 @@ public enum Kind {
       case AREA_DENSITY -> Unit.GRAM_PER_SQUARE_METRE;
       case LINE_DENSITY -> Unit.GRAM_PER_METRE;
       case FORCE -> Unit.NEWTON;
+      case FORCE_PER_LENGTH -> Unit.NEWTON_PER_METRE;
+      case MODULUS -> Unit.MEGAPASCAL;
       case ANGLE -> Unit.DEGREE;
       case VOLUME -> Unit.MILLILITRE;
       case TEMPERATURE -> Unit.CELSIUS;

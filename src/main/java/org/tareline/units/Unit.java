@@ -5,9 +5,11 @@ import static org.tareline.units.Kind.AREA;
 import static org.tareline.units.Kind.AREA_DENSITY;
 import static org.tareline.units.Kind.ENERGY;
 import static org.tareline.units.Kind.FORCE;
+import static org.tareline.units.Kind.FORCE_PER_LENGTH;
 import static org.tareline.units.Kind.LENGTH;
 import static org.tareline.units.Kind.LINE_DENSITY;
 import static org.tareline.units.Kind.MASS;
+import static org.tareline.units.Kind.MODULUS;
 import static org.tareline.units.Kind.TEMPERATURE;
 import static org.tareline.units.Kind.VOLUME;
 
@@ -97,6 +99,16 @@ public enum Unit {
   POUND_FORCE(FORCE, "[lbf_av]", "lbf", "4.4482216152605", "pound-force", "pounds-force"),
   KILOGRAM_FORCE(FORCE, "kgf", "kgf", "9.80665", "kilogram-force", "kp"),
 
+  NEWTON_PER_METRE(FORCE_PER_LENGTH, "N/m", "N/m", "1", "newtons per metre"),
+  KILONEWTON_PER_METRE(FORCE_PER_LENGTH, "kN/m", "kN/m", "1000"),
+  POUND_FORCE_PER_FOOT(FORCE_PER_LENGTH, "[lbf_av]/[ft_i]", "lbf/ft", "4.4482216152605/0.3048"),
+  POUND_FORCE_PER_INCH(FORCE_PER_LENGTH, "[lbf_av]/[in_i]", "lbf/in", "4.4482216152605/0.0254"),
+
+  MEGAPASCAL(MODULUS, "MPa", "MPa", "1", "N/mm2"),
+  GIGAPASCAL(MODULUS, "GPa", "GPa", "1000", "kN/mm2"),
+  PASCAL(MODULUS, "Pa", "Pa", "0.000001", "N/m2"),
+  POUND_PER_SQUARE_INCH(MODULUS, "[psi]", "psi", "4.4482216152605/645.16"),
+
   DEGREE(ANGLE, "deg", "°", "1", "degree", "degrees"),
   RADIAN(
       ANGLE,
@@ -153,6 +165,7 @@ public enum Unit {
     for (String spelling : List.of("M", "MM", "Mm", "MG", "Mg", "ML", "Ml")) {
       AMBIGUOUS.put(spelling, "with a capital M it may be milli, mega or something else");
     }
+    AMBIGUOUS.put("mPa", "by its letters a thousandth of a pascal; a million of them is MPa");
     for (String spelling : List.of("cal", "Cal", "CAL", "calorie", "calories", "Calories")) {
       AMBIGUOUS.put(spelling, "it is used for the calorie and for a thousand of them (kcal)");
     }
