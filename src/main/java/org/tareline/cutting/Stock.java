@@ -1,6 +1,9 @@
 package org.tareline.cutting;
 
+import java.util.Map;
+import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Source;
+import org.tareline.units.Mass;
 
 /**
  * What a material weighs. All that is cut from it shares its one source of error.
@@ -37,6 +40,12 @@ public record Stock(
     if (!(standardUncertainty >= 0 && standardUncertainty < Double.POSITIVE_INFINITY)) {
       throw new IllegalArgumentException(code + ": an uncertainty is 0 or more.");
     }
+  }
+
+  /** The mass of so many square metres, metres or pieces, rounded half-even to the nanogram. */
+  public Estimate estimate(int units) {
+    return Estimate.of(
+        Mass.fromGrams(grams * units), Map.of(source(), standardUncertainty * units));
   }
 
   /** What it weighs is off in one way for all that is cut from it. */

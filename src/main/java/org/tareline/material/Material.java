@@ -1,5 +1,6 @@
 package org.tareline.material;
 
+import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.GeneratedValue;
@@ -96,8 +97,29 @@ public class Material {
   @Column(name = "stock_typed")
   private @Nullable String stockTyped;
 
-  /** The word of a use. */
+  /** The word of a use: printed or weighed, also while something learned is in use. */
   @Column private @Nullable String chosen;
+
+  @Column(name = "learned_grams")
+  private @Nullable BigDecimal learnedGrams;
+
+  @Column(name = "learned_uncertainty")
+  private @Nullable Double learnedUncertainty;
+
+  @Column(name = "learned_freedom")
+  private @Nullable Double learnedFreedom;
+
+  @Column(name = "learned_ratio")
+  private @Nullable Double learnedRatio;
+
+  @Column(name = "learned_parts")
+  private @Nullable Integer learnedParts;
+
+  @Column(name = "learned_against")
+  private @Nullable String learnedAgainst;
+
+  @Column(name = "learned_at")
+  private @Nullable Instant learnedAt;
 
   @Column(name = "created_at", nullable = false, updatable = false)
   private Instant createdAt;
@@ -145,8 +167,59 @@ public class Material {
     this.colour = read.colour();
     this.note = read.note();
     this.stockTyped = read.stockTyped();
-    this.chosen = read.chosen() == null ? null : read.chosen().word();
+    if (read.chosen() != MaterialMass.Use.LEARNED) {
+      this.chosen = read.chosen() == null ? null : read.chosen().word();
+      learn(null);
+    }
     this.revision++;
+  }
+
+  /** Is taken to weigh what was learned, or, with null, what it was before, as a new revision. */
+  void take(@Nullable Taken learned) {
+    learn(learned);
+    this.revision++;
+  }
+
+  private void learn(@Nullable Taken learned) {
+    this.learnedGrams = learned == null ? null : learned.grams();
+    this.learnedUncertainty = learned == null ? null : learned.standardUncertainty();
+    this.learnedFreedom =
+        learned == null || Double.isInfinite(learned.degreesOfFreedom())
+            ? null
+            : learned.degreesOfFreedom();
+    this.learnedRatio = learned == null ? null : learned.ratio();
+    this.learnedParts = learned == null ? null : learned.parts();
+    this.learnedAgainst = learned == null ? null : learned.against().word();
+    this.learnedAt = learned == null ? null : learned.at();
+  }
+
+  /**
+   * A state as it is kept with each revision.
+   *
+   * @param learned null where nothing learned is in use
+   */
+  record Kept(@JsonUnwrapped Materials.Entry entry, @Nullable Taken learned) {}
+
+  Kept kept() {
+    return new Kept(
+        new Materials.Entry(
+            code,
+            name,
+            kind,
+            nominalTyped,
+            null,
+            toleranceTyped,
+            fillPower().map(BigDecimal::toPlainString).orElse(null),
+            widthTyped,
+            strengthTyped,
+            strengthKind,
+            fibre,
+            priceTyped,
+            colour,
+            note,
+            stockTyped,
+            chosen().map(MaterialMass.Use::word).orElse(null)),
+        taken().orElse(null));
   }
 
   public long id() {
@@ -255,9 +328,32 @@ public class Material {
     return Optional.ofNullable(stockTyped);
   }
 
-  /** Which of printed and weighed is used, where somebody chose. */
+  /** Which of printed, weighed and learned is used, where somebody chose. */
   public Optional<MaterialMass.Use> chosen() {
-    return Optional.ofNullable(MaterialMass.Use.of(chosen));
+    return taken()
+        .map(any -> MaterialMass.Use.LEARNED)
+        .or(() -> Optional.ofNullable(MaterialMass.Use.of(chosen)));
+  }
+
+  /** What was learned from parts of it, where that is in use. */
+  public Optional<Taken> taken() {
+    MaterialMass.Use against = MaterialMass.Use.of(learnedAgainst);
+    return learnedGrams == null
+            || learnedUncertainty == null
+            || learnedRatio == null
+            || learnedParts == null
+            || learnedAt == null
+            || against == null
+        ? Optional.empty()
+        : Optional.of(
+            new Taken(
+                learnedGrams,
+                learnedUncertainty,
+                learnedFreedom == null ? Double.POSITIVE_INFINITY : learnedFreedom,
+                learnedRatio,
+                learnedParts,
+                against,
+                learnedAt));
   }
 
   public int revision() {

@@ -5,14 +5,17 @@ import org.tareline.cutting.Stock;
 import org.tareline.evidence.Pooled;
 
 /**
- * What a material weighs, by what a seller printed and by its swatches, and which of the two is
- * used.
+ * What a material weighs, by what a seller printed, by its swatches and by what was learned from
+ * parts of it, and which of these is used.
  *
  * @param nominal null where nothing is printed
  * @param weighed the swatches that count, taken together; null where there are none
  * @param swatches how many count
  * @param agree whether their errors explain how far apart they are; else what they say together is
  *     as unsure as they are scattered
+ * @param learned null where nothing that was learned has been taken
+ * @param against printed or weighed: which of the two is used, or would be had nothing learned been
+ *     taken; null where neither is known, or where the material is a filling
  * @param used null where nothing is known, or where the material is a filling
  * @param why in plain words, to follow "used because"
  */
@@ -21,16 +24,20 @@ public record MaterialMass(
     @Nullable MassPer weighed,
     int swatches,
     boolean agree,
+    @Nullable MassPer learned,
+    @Nullable Use against,
     @Nullable Use used,
     String why) {
 
   /** From so many swatches on that agree, they are used without being chosen. */
   public static final int ENOUGH_SWATCHES = 3;
 
-  /** Which of the two counts. */
+  /** Which of them counts. */
   public enum Use {
     NOMINAL("nominal"),
-    WEIGHED("weighed");
+    WEIGHED("weighed"),
+    /** By parts that were weighed once they were made; only ever by somebody's choice. */
+    LEARNED("learned");
 
     private final String word;
 
@@ -60,7 +67,8 @@ public record MaterialMass(
             ? null
             : new MassPer(material.per().get(), pooled.estimate());
     boolean agree = pooled == null || pooled.agree();
-    Use chosen = material.chosen().orElse(null);
+    Taken taken = material.taken().orElse(null);
+    Use chosen = taken == null ? material.chosen().orElse(null) : taken.against();
     Use used;
     String why;
     if (nominal == null && weighed == null) {
@@ -85,17 +93,37 @@ public record MaterialMass(
       used = agree ? Use.WEIGHED : Use.NOMINAL;
       why = agree ? "three swatches or more agree" : "the swatches do not agree";
     }
-    return new MaterialMass(nominal, weighed, swatches, agree, used, why);
+    MassPer learned =
+        taken == null ? null : material.per().map(per -> taken.mass(material, per)).orElse(null);
+    return learned == null
+        ? new MaterialMass(nominal, weighed, swatches, agree, null, used, used, why)
+        : new MaterialMass(
+            nominal, weighed, swatches, agree, learned, used, Use.LEARNED, "so it was chosen");
   }
 
-  /** The one of the two that is used; null where nothing is known. */
+  /** The one that is used; null where nothing is known. */
   public @Nullable MassPer inUse() {
-    return used == null ? null : used == Use.NOMINAL ? nominal : weighed;
+    return by(used);
+  }
+
+  /** What is used, or would be had nothing learned been taken; null where neither is known. */
+  @Nullable MassPer before() {
+    return by(against);
+  }
+
+  private @Nullable MassPer by(@Nullable Use use) {
+    if (use == null) {
+      return null;
+    }
+    return switch (use) {
+      case NOMINAL -> nominal;
+      case WEIGHED -> weighed;
+      case LEARNED -> learned;
+    };
   }
 
   /** For cut lists; null where nothing is known. */
-  @Nullable Stock stock(Material material) {
-    MassPer mass = inUse();
+  static @Nullable Stock stock(Material material, @Nullable MassPer mass) {
     return mass == null
         ? null
         : new Stock(

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
@@ -96,29 +97,7 @@ public class Materials {
       @Nullable String colour,
       @Nullable String note,
       @Nullable String stockTyped,
-      MaterialMass.@Nullable Use chosen) {
-
-    /** As kept with each revision. */
-    Entry kept() {
-      return new Entry(
-          code,
-          name,
-          kind.word(),
-          nominal == null ? null : nominal.typed(),
-          null,
-          toleranceTyped,
-          fillPower == null ? null : fillPower.toPlainString(),
-          widthTyped,
-          strengthTyped,
-          strengthKind == null ? null : strengthKind.word(),
-          fibre == null ? null : fibre.word(),
-          priceTyped,
-          colour,
-          note,
-          stockTyped,
-          chosen == null ? null : chosen.word());
-    }
-  }
+      MaterialMass.@Nullable Use chosen) {}
 
   private final MaterialRepository materials;
   private final SwatchRepository swatches;
@@ -254,11 +233,24 @@ public class Materials {
    * says.
    */
   public Map<Long, Stock> stocks(Member member, Collection<Material> of) {
+    return stocks(member, of, MaterialMass::inUse);
+  }
+
+  /**
+   * The same by what is printed or by swatches, as if nothing learned had been taken; as learned
+   * only where nothing else is known any more.
+   */
+  public Map<Long, Stock> stocksBeforeLearning(Member member, Collection<Material> of) {
+    return stocks(member, of, mass -> mass.before() == null ? mass.inUse() : mass.before());
+  }
+
+  private Map<Long, Stock> stocks(
+      Member member, Collection<Material> of, Function<MaterialMass, @Nullable MassPer> which) {
     Map<Long, MaterialMass> masses = masses(member, of);
     Map<Long, Stock> stocks = new HashMap<>();
     for (Material material : of) {
       MaterialMass mass = masses.get(material.id());
-      Stock stock = mass == null ? null : mass.stock(material);
+      Stock stock = mass == null ? null : MaterialMass.stock(material, which.apply(mass));
       if (stock != null) {
         stocks.put(material.id(), stock);
       }
@@ -277,7 +269,7 @@ public class Materials {
     Material material =
         new Material(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS));
     write(read.code(), () -> materials.save(material));
-    revisions.keep(member, KIND, material.id(), material.revision(), read.kept());
+    revisions.keep(member, KIND, material.id(), material.revision(), material.kept());
     return material;
   }
 
@@ -296,7 +288,7 @@ public class Materials {
     revisions.recode(member, KIND, material.id(), material.code(), read.code());
     material.describe(read);
     write(read.code(), materials::flush);
-    revisions.keep(member, KIND, material.id(), material.revision(), read.kept());
+    revisions.keep(member, KIND, material.id(), material.revision(), material.kept());
     return material;
   }
 
@@ -373,8 +365,13 @@ public class Materials {
           "use",
           "Say nominal or weighed, or leave it out; read \"" + Faults.shortened(useTyped) + "\".");
     }
+    boolean learned = use == MaterialMass.Use.LEARNED;
+    if (learned && (itself == null || itself.taken().isEmpty())) {
+      faults.add(
+          "use", "Nothing learned is in use here yet: take what the parts say first, by itself.");
+    }
     if (faults.none()) {
-      refuseConflicts(faults, member, code, itself, per, fillPower != null);
+      refuseConflicts(faults, member, code, itself, per, fillPower != null, learned);
     }
     faults.refuseIfAny();
     return new Read(
@@ -402,7 +399,8 @@ public class Materials {
       String code,
       @Nullable Material itself,
       @Nullable Per per,
-      boolean filling) {
+      boolean filling,
+      boolean learned) {
     Optional<Material> other =
         materials.findByLedgerIdAndCodeKey(member.ledgerId(), Codes.key(code));
     if (other.isPresent() && (itself == null || other.get().id() != itself.id())) {
@@ -413,10 +411,13 @@ public class Materials {
     }
     if (itself != null
         && !itself.per().equals(filling ? Optional.empty() : Optional.ofNullable(per))
-        && swatches.existsByLedgerIdAndMaterialId(member.ledgerId(), itself.id())) {
+        && (learned || swatches.existsByLedgerIdAndMaterialId(member.ledgerId(), itself.id()))) {
       faults.conflict(
           "kind",
-          "Keep what its mass is for, or add another material: its swatches were cut for that.");
+          "Keep what its mass is for, or add another material: "
+              + (learned
+                  ? "what was learned of it is for that."
+                  : "its swatches were cut for that."));
     }
   }
 

@@ -19,6 +19,11 @@ interface CutLineRepository extends Repository<CutLine, Long> {
       """)
   List<CutLine> linesOf(long ledgerId, Collection<Long> partIds);
 
+  /** The parts that are cut from a material. */
+  @Query(
+      "select distinct l.partId from CutLine l where l.ledgerId = :ledgerId and l.materialId = :materialId")
+  List<Long> partsOf(long ledgerId, long materialId);
+
   @Query(
       nativeQuery = true,
       value =

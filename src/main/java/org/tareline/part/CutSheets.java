@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.function.BiFunction;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
@@ -46,6 +47,18 @@ class CutSheets {
 
   /** The cut lists of these parts, worked out in a fixed number of queries; none of most parts. */
   Map<Long, Calculation> of(Member member, Collection<Part> parts) {
+    return of(member, parts, materials::stocks);
+  }
+
+  /** The same as if nothing that was learned of a material had been taken. */
+  Map<Long, Calculation> beforeLearning(Member member, Collection<Part> parts) {
+    return of(member, parts, materials::stocksBeforeLearning);
+  }
+
+  private Map<Long, Calculation> of(
+      Member member,
+      Collection<Part> parts,
+      BiFunction<Member, Collection<Material>, Map<Long, Stock>> stocksOf) {
     if (parts.isEmpty()) {
       return Map.of();
     }
@@ -68,7 +81,7 @@ class CutSheets {
                     .collect(Collectors.toSet()))
             .stream()
             .collect(Collectors.toMap(Material::id, material -> material));
-    Map<Long, Stock> stocks = materials.stocks(member, used.values());
+    Map<Long, Stock> stocks = stocksOf.apply(member, used.values());
     Map<Long, Calculation> calculations = new HashMap<>();
     byPart.forEach(
         (id, ofPart) ->

@@ -23,7 +23,8 @@ import org.tareline.units.Quantity;
  * @param strength left out where it is not known
  * @param use which mass was chosen; left out where the swatches decide
  * @param weighed the swatches that count, taken together; left out where there are none
- * @param used which of the two counts, and why; left out where nothing is known
+ * @param used which of them counts, and why; left out where nothing is known
+ * @param learned what parts that were weighed say of it; left out where none does, and of lists
  * @param swatches newest first, with those that were struck out; left out of lists
  */
 @JsonInclude(JsonInclude.Include.NON_NULL)
@@ -47,17 +48,26 @@ record MaterialJson(
     int revision,
     @Nullable MassPerJson weighed,
     @Nullable UsedJson used,
+    @Nullable LearnedJson learned,
     @Nullable List<SwatchJson> swatches) {
 
   /**
    * The mass that is used.
    *
-   * @param from {@code nominal} or {@code weighed}
+   * @param from {@code nominal}, {@code weighed} or {@code learned}
    */
   record UsedJson(String from, String why, @JsonUnwrapped MassPerJson mass) {}
 
+  /** In a list, without what takes more looking up. */
+  static MaterialJson of(Material material, MaterialMass known) {
+    return of(material, known, null, null);
+  }
+
   static MaterialJson of(
-      Material material, MaterialMass known, @Nullable List<Swatches.Weighed> swatches) {
+      Material material,
+      MaterialMass known,
+      @Nullable LearnedJson learned,
+      @Nullable List<Swatches.Weighed> swatches) {
     MassPer weighed = known.weighed();
     MassPer used = known.inUse();
     return new MaterialJson(
@@ -97,6 +107,7 @@ record MaterialJson(
         used == null || known.used() == null
             ? null
             : new UsedJson(known.used().word(), known.why(), MassPerJson.of(used)),
+        learned,
         swatches == null ? null : swatches.stream().map(SwatchJson::of).toList());
   }
 }

@@ -21,6 +21,7 @@ import org.springframework.web.bind.annotation.ResponseStatus;
 import org.springframework.web.bind.annotation.RestController;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.ledger.Member;
+import org.tareline.material.Learning;
 import org.tareline.material.Material;
 import org.tareline.material.MaterialMass;
 import org.tareline.material.Materials;
@@ -49,9 +50,10 @@ class MaterialResource {
    * @param fillPower of insulation that goes by it, in in³/oz
    * @param price such as {@code 12.50 EUR/m}
    * @param stock how much is on hand: a length, a count of hardware, a mass of a filling
-   * @param use {@code nominal} or {@code weighed}; by the swatches when left out
+   * @param use {@code nominal} or {@code weighed}; by the swatches when left out; {@code learned}
+   *     where that was taken and is to stay
    */
-  @JsonIgnoreProperties({"revision", "weighed", "used", "swatches"})
+  @JsonIgnoreProperties({"revision", "weighed", "used", "learned", "swatches"})
   record MaterialRequest(
       @Nullable String code,
       @Nullable String name,
@@ -138,10 +140,12 @@ class MaterialResource {
 
   private final Materials materials;
   private final Swatches swatches;
+  private final Learning learning;
 
-  MaterialResource(Materials materials, Swatches swatches) {
+  MaterialResource(Materials materials, Swatches swatches, Learning learning) {
     this.materials = materials;
     this.swatches = swatches;
+    this.learning = learning;
   }
 
   /** Materials by code, without their swatches. */
@@ -152,7 +156,7 @@ class MaterialResource {
     Map<Long, MaterialMass> masses = materials.masses(member, page);
     return new Listed<>(
         page.stream()
-            .map(material -> MaterialJson.of(material, masses.get(material.id()), null))
+            .map(material -> MaterialJson.of(material, masses.get(material.id())))
             .toList(),
         found.size() > PAGE
             ? UriComponentsBuilder.fromPath("/api/v1/materials")
@@ -192,6 +196,26 @@ class MaterialResource {
     return answer(member, material, response);
   }
 
+  /** Takes what parts that were weighed say of a material as the mass that cut lists use. */
+  @PostMapping("/{code}/take-learned")
+  MaterialJson takeLearned(
+      Member member,
+      @PathVariable String code,
+      @RequestHeader(name = HttpHeaders.IF_MATCH, required = false) @Nullable String ifMatch,
+      HttpServletResponse response) {
+    return answer(member, learning.take(member, code, RevisionTag.expected(ifMatch)), response);
+  }
+
+  /** Goes back to what was used before. */
+  @PostMapping("/{code}/take-back-learned")
+  MaterialJson takeBackLearned(
+      Member member,
+      @PathVariable String code,
+      @RequestHeader(name = HttpHeaders.IF_MATCH, required = false) @Nullable String ifMatch,
+      HttpServletResponse response) {
+    return answer(member, learning.takeBack(member, code, RevisionTag.expected(ifMatch)), response);
+  }
+
   /** Logs a swatch; it is struck out by the id of its weighing, under /weighings. */
   @PostMapping("/{code}/swatches")
   @ResponseStatus(HttpStatus.CREATED)
@@ -222,7 +246,12 @@ class MaterialResource {
 
   private MaterialJson answer(Member member, Material material, HttpServletResponse response) {
     response.setHeader(HttpHeaders.ETAG, RevisionTag.of(material.revision()));
+    MaterialMass known = materials.mass(member, material);
     return MaterialJson.of(
-        material, materials.mass(member, material), swatches.of(member, material));
+        material,
+        known,
+        LearnedJson.of(
+            learning.of(member, material, known).orElse(null), material.taken().orElse(null)),
+        swatches.of(member, material));
   }
 }

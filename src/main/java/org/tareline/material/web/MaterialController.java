@@ -4,6 +4,7 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -12,9 +13,11 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
+import org.tareline.material.Learning;
 import org.tareline.material.Material;
 import org.tareline.material.MaterialMass;
 import org.tareline.material.Materials;
@@ -134,6 +137,10 @@ class MaterialController {
 
     /** The revision named, or one that there never is. */
     int expected() {
+      return expected(revision);
+    }
+
+    static int expected(@Nullable String revision) {
       return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : 0;
     }
   }
@@ -203,12 +210,15 @@ class MaterialController {
 
   private final Materials materials;
   private final Swatches swatches;
+  private final Learning learning;
   private final Scales scales;
   private final Moments moments;
 
-  MaterialController(Materials materials, Swatches swatches, Scales scales, Moments moments) {
+  MaterialController(
+      Materials materials, Swatches swatches, Learning learning, Scales scales, Moments moments) {
     this.materials = materials;
     this.swatches = swatches;
+    this.learning = learning;
     this.scales = scales;
     this.moments = moments;
   }
@@ -227,13 +237,15 @@ class MaterialController {
   }
 
   private String page(Member member, Material material, SwatchForm form, Model model) {
+    MaterialMass known = materials.mass(member, material);
     model.addAttribute(
         "material",
         MaterialPage.of(
             member,
             material,
-            materials.mass(member, material),
+            known,
             swatches.of(member, material),
+            learning.of(member, material, known).orElse(null),
             moments));
     model.addAttribute("swatch", form);
     model.addAttribute(
@@ -279,6 +291,65 @@ class MaterialController {
       response.setStatus(422);
       model.addAttribute("faults", refusal.faults().stream().map(this::atField).toList());
       return page(member, materials.get(member, code), form, model);
+    }
+  }
+
+  @PostMapping("/materials/{code}/take-learned")
+  Object takeLearned(
+      Member member,
+      @PathVariable String code,
+      @RequestParam @Nullable String revision,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    return choose(
+        member,
+        code,
+        () -> learning.take(member, code, MaterialForm.expected(revision)),
+        "Cut lists take what its parts say from now on.",
+        model,
+        response,
+        flash);
+  }
+
+  @PostMapping("/materials/{code}/take-back-learned")
+  Object takeBackLearned(
+      Member member,
+      @PathVariable String code,
+      @RequestParam @Nullable String revision,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    return choose(
+        member,
+        code,
+        () -> learning.takeBack(member, code, MaterialForm.expected(revision)),
+        "What its parts say is not used any more.",
+        model,
+        response,
+        flash);
+  }
+
+  private Object choose(
+      Member member,
+      String code,
+      Supplier<Material> choice,
+      String done,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    try {
+      Material material = choice.get();
+      flash.addFlashAttribute("done", done);
+      return SeeOther.page("/materials/{code}", material.code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      return page(
+          member,
+          materials.get(member, code),
+          SwatchForm.empty(scales.lastUsed(member).map(Scale::code).orElse(null)),
+          model);
     }
   }
 
@@ -386,10 +457,15 @@ class MaterialController {
                     Stream.of(Fibre.values())
                         .map(fibre -> new Choice(fibre.word(), fibre.pageWords())))
                 .toList(),
-            List.of(
-                new Choice("", "as weighed, once three swatches agree"),
-                new Choice("nominal", "as printed"),
-                new Choice("weighed", "as weighed")),
+            Stream.concat(
+                    Stream.of(
+                        new Choice("", "as weighed, once three swatches agree"),
+                        new Choice("nominal", "as printed"),
+                        new Choice("weighed", "as weighed")),
+                    MaterialMass.Use.LEARNED.word().equals(form.use())
+                        ? Stream.of(new Choice("learned", "as learned from its parts"))
+                        : Stream.of())
+                .toList(),
             meanwhile));
     return "material/form";
   }

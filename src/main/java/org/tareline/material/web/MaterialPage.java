@@ -13,6 +13,7 @@ import org.tareline.evidence.Fibre;
 import org.tareline.evidence.SizedPiece;
 import org.tareline.evidence.Verdict;
 import org.tareline.ledger.Member;
+import org.tareline.material.Learning;
 import org.tareline.material.MassPer;
 import org.tareline.material.Material;
 import org.tareline.material.MaterialMass;
@@ -38,6 +39,9 @@ import org.tareline.weighing.Weighings;
  * @param both as printed and as weighed, the rows of a table; empty where neither is known
  * @param apart how far the two are apart; null where one of them is not known
  * @param disagree that the swatches do not agree, and what follows; null where they do
+ * @param lesson what parts made of it say; null where none does
+ * @param taken that what they said once is in use; null where it is not
+ * @param revision for what is taken or taken back
  * @param swatchable whether a swatch says anything of it
  * @param sides how many sides of a swatch are asked for
  */
@@ -54,6 +58,9 @@ record MaterialPage(
     List<Fact> facts,
     @Nullable String note,
     List<Cut> swatches,
+    @Nullable Lesson lesson,
+    @Nullable String taken,
+    int revision,
     boolean swatchable,
     int sides,
     List<String> reasons) {
@@ -90,6 +97,7 @@ record MaterialPage(
       Material material,
       MaterialMass known,
       List<Swatches.Weighed> swatches,
+      Learning.@Nullable Learned learned,
       Moments moments) {
     MassStyle style = member.massStyle();
     MassPer used = known.inUse();
@@ -103,7 +111,7 @@ record MaterialPage(
         used == null ? null : PerFigure.of(used, style),
         material.fillPower().map(power -> power.toPlainString() + " in³/oz").orElse(null),
         why(material, known),
-        both(member, material, known, style),
+        both(member, material, known, style, moments),
         apart(known, style),
         known.agree()
             ? null
@@ -113,6 +121,9 @@ record MaterialPage(
         facts(material),
         material.note().orElse(null),
         swatches.stream().map(each -> cut(each, style, moments)).toList(),
+        learned == null ? null : Lesson.of(material, learned, style),
+        material.taken().map(taken -> Lesson.taken(taken, moments)).orElse(null),
+        material.revision(),
         material.per().isPresent(),
         material
             .per()
@@ -135,19 +146,27 @@ record MaterialPage(
           ? "It goes by its fill power: what is filled in is weighed out."
           : "Nothing is printed, and no swatch counts. Weigh one.";
     }
-    return (known.used() == MaterialMass.Use.NOMINAL ? "As printed" : "As its swatches weigh")
+    return switch (known.used()) {
+          case NOMINAL -> "As printed";
+          case WEIGHED -> "As its swatches weigh";
+          case LEARNED -> "As parts of it weigh";
+        }
         + ", because "
         + known.why()
         + ".";
   }
 
   private static List<Source> both(
-      Member member, Material material, MaterialMass known, MassStyle style) {
+      Member member, Material material, MaterialMass known, MassStyle style, Moments moments) {
     List<Source> both = new ArrayList<>();
     MassPer nominal = known.nominal();
     MassPer weighed = known.weighed();
+    MassPer learned = known.learned();
     int decimals =
-        Stream.of(Optional.ofNullable(nominal), Optional.ofNullable(weighed))
+        Stream.of(
+                Optional.ofNullable(nominal),
+                Optional.ofNullable(weighed),
+                Optional.ofNullable(learned))
             .flatMap(Optional::stream)
             .mapToInt(mass -> PerFigure.decimals(mass, style))
             .max()
@@ -179,6 +198,22 @@ record MaterialPage(
                       + " swatches, the surer ones counted for more"
                       + (known.agree() ? "; they agree" : "; they do not agree"),
               known.used() == MaterialMass.Use.WEIGHED));
+    }
+    if (learned != null) {
+      both.add(
+          new Source(
+              "Learned",
+              PerFigure.of(learned, style, decimals),
+              material
+                  .taken()
+                  .map(
+                      taken ->
+                          "from "
+                              + Lesson.parts(taken.parts())
+                              + ", taken on "
+                              + moments.day(taken.at()))
+                  .orElse(""),
+              true));
     }
     return both;
   }

@@ -302,9 +302,11 @@ class MaterialsController {
           .orElse("not known");
     }
     int swatches = line.mass().swatches();
-    return used == MaterialMass.Use.NOMINAL
-        ? "as printed"
-        : "weighed, " + swatches + (swatches == 1 ? " swatch" : " swatches");
+    return switch (used) {
+      case NOMINAL -> "as printed";
+      case WEIGHED -> "weighed, " + swatches + (swatches == 1 ? " swatch" : " swatches");
+      case LEARNED -> "learned from parts";
+    };
   }
 
   static List<Choice> kinds() {

@@ -1,0 +1,75 @@
+package org.tareline.part;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.annotation.Transactional;
+import org.tareline.cutting.Cut;
+import org.tareline.evidence.Basis;
+import org.tareline.evidence.Estimate;
+import org.tareline.ledger.Member;
+import org.tareline.material.CutFrom;
+import org.tareline.material.Material;
+import org.tareline.site.Codes;
+
+/** Says which parts are cut from a material. */
+@Component
+@Transactional(readOnly = true)
+class PartsCutFrom implements CutFrom {
+
+  private final Parts parts;
+  private final CutSheets sheets;
+  private final CutLineRepository lines;
+
+  PartsCutFrom(Parts parts, CutSheets sheets, CutLineRepository lines) {
+    this.parts = parts;
+    this.sheets = sheets;
+    this.lines = lines;
+  }
+
+  @Override
+  public List<Made> madeOf(Member member, Material material) {
+    List<Part> cut = cutFrom(member, material);
+    Map<Long, PartMass> masses = parts.masses(member, cut);
+    List<Part> weighed =
+        cut.stream()
+            .filter(part -> onTheScale(masses.getOrDefault(part.id(), PartMass.UNKNOWN)))
+            .toList();
+    Map<Long, Calculation> calculations = sheets.beforeLearning(member, weighed);
+    List<Made> made = new ArrayList<>();
+    for (Part part : weighed) {
+      Calculation calculation = calculations.get(part.id());
+      Estimate mass = masses.getOrDefault(part.id(), PartMass.UNKNOWN).estimate();
+      if (calculation != null && mass != null && calculation.estimate().value().signum() > 0) {
+        made.add(
+            new Made(
+                part.code(),
+                part.name(),
+                calculation.estimate(),
+                calculation.list().estimate(cutsOf(calculation, material)),
+                mass));
+      }
+    }
+    return made;
+  }
+
+  private List<Part> cutFrom(Member member, Material material) {
+    return parts.byIds(member, lines.partsOf(member.ledgerId(), material.id())).stream()
+        .sorted(Comparator.comparing(part -> Codes.key(part.code())))
+        .toList();
+  }
+
+  /** By itself: what is left of a weighing of several things rests on what the others weigh. */
+  private static boolean onTheScale(PartMass mass) {
+    return mass.basis() == Basis.WEIGHED && mass.weighing() != null && !mass.remainder();
+  }
+
+  private static List<Cut> cutsOf(Calculation calculation, Material material) {
+    return calculation.lines().stream()
+        .filter(line -> line.material().id() == material.id())
+        .map(Calculation.Line::cut)
+        .toList();
+  }
+}
