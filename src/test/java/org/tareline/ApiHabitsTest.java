@@ -96,7 +96,9 @@ class ApiHabitsTest {
             "/api/v1/materials",
             "/api/v1/materials/{code}/swatches",
             "/api/v1/weighings",
-            "/api/v1/scopes")
+            "/api/v1/scopes",
+            "/api/v1/loads/hang",
+            "/api/v1/loads/shallow-line")
         .contains("/api/v1/rigs/{code}/roll-up", "/api/v1/compare", "/api/v1/trips/{code}/weights");
   }
 }

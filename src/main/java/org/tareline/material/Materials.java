@@ -337,7 +337,7 @@ public class Materials {
     if (strengthTyped != null) {
       faults.read("strength", () -> Quantity.read(strengthTyped, Kind.FORCE, null).positive());
     }
-    StrengthKind strengthKind = strengthKind(faults, strengthTyped, entry.strengthKind());
+    StrengthKind strengthKind = StrengthKind.read(faults, "", strengthTyped, entry.strengthKind());
     String fibreTyped = faults.optionalText("fibre", entry.fibre(), "the fibre", 60);
     Fibre fibre = fibreTyped == null ? null : Fibre.of(fibreTyped).orElse(null);
     if (fibreTyped != null && fibre == null) {
@@ -501,25 +501,6 @@ public class Materials {
   private static @Nullable Length length(Faults faults, String field, String typed) {
     Quantity read = faults.read(field, () -> Quantity.read(typed, Kind.LENGTH, null).positive());
     return read == null ? null : read.length();
-  }
-
-  private static @Nullable StrengthKind strengthKind(
-      Faults faults, @Nullable String strength, @Nullable String typed) {
-    String word = faults.optionalText("strengthKind", typed, "what the strength is", 60);
-    if (word == null) {
-      return strength == null ? null : StrengthKind.MINIMUM_BREAKING;
-    }
-    Optional<StrengthKind> kind = StrengthKind.of(word);
-    if (kind.isEmpty()) {
-      faults.add(
-          "strengthKind",
-          "Say minimum-breaking, average-break or working-load-limit; read \""
-              + Faults.shortened(word)
-              + "\".");
-    } else if (strength == null) {
-      faults.add("strength", "Give the strength that this says the kind of.");
-    }
-    return kind.orElse(null);
   }
 
   private static @Nullable String stock(

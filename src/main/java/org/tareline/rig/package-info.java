@@ -16,6 +16,7 @@
       "ledger",
       "weighing",
       "weighing :: json",
+      "material",
       "part"
     })
 package org.tareline.rig;

@@ -73,6 +73,15 @@ public record Range(double low, double nominal, double high) {
     return about(nominal, sides.length == 1 ? Rational.ZERO : number(sides[1]));
   }
 
+  /**
+   * What kind of quantity the figure before the mark is, by its unit.
+   *
+   * @throws UnreadableQuantity if it is none
+   */
+  public static Kind kindOf(String text) {
+    return Quantity.read(sides(text)[0]).kind();
+  }
+
   private static String[] sides(String text) {
     for (String mark : PLUS_MINUS) {
       int at = text.indexOf(mark);

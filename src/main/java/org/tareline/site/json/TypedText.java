@@ -12,8 +12,8 @@ import tools.jackson.databind.ValueDeserializer;
 
 /**
  * A quantity in a request, as text for the one reader of quantities: a string as a person would
- * type it, a bare number, or {@code {"value":"381.5","unit":"g"}}. Numbers come through digit by
- * digit, never by way of a double.
+ * type it, a bare number, or {@code {"value":"381.5","unit":"g"}}, where a {@code plusMinus} in the
+ * same unit may stand too. Numbers come through digit by digit, never by way of a double.
  */
 public final class TypedText extends ValueDeserializer<@Nullable String> {
 
@@ -25,6 +25,10 @@ public final class TypedText extends ValueDeserializer<@Nullable String> {
       String value = text(object.get("value"), context);
       String unit = text(object.get("unit"), context);
       JsonNode typed = object.get("typed");
+      JsonNode plusMinus = object.get("plusMinus");
+      if (plusMinus != null) {
+        return value + " " + unit + " ± " + text(plusMinus, context) + " " + unit;
+      }
       return typed != null && typed.isString() && say(typed.stringValue(), value, unit)
           ? typed.stringValue()
           : value + " " + unit;
