@@ -109,6 +109,7 @@ final class EveryPage {
         "/labels?show=both&codes=TQ-1,BRIDGE-3-SUMMER",
         "/weighing-well",
         "/account",
+        "/members",
         "/settings");
   }
 

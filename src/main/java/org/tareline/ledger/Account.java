@@ -64,6 +64,10 @@ class Account {
     return passwordHash;
   }
 
+  void changePassword(String newHash) {
+    this.passwordHash = newHash;
+  }
+
   MassStyle massStyle() {
     return massStyle;
   }

@@ -1,11 +1,16 @@
 package org.tareline.ledger;
 
+import java.nio.charset.StandardCharsets;
 import java.time.Clock;
+import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.data.domain.Limit;
+import org.springframework.security.authentication.CredentialsExpiredException;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -53,6 +58,9 @@ public class Accounts {
     return accounts.count() == 0;
   }
 
+  /** A ledger that an account is in, and what it may do there. */
+  public record Standing(UUID id, String name, MemberRole role) {}
+
   /**
    * Makes an account with a ledger of its own.
    *
@@ -60,48 +68,144 @@ public class Accounts {
    */
   @Transactional
   public Member open(@Nullable String name, @Nullable String password, boolean withSample) {
-    Faults faults = new Faults();
-    String readName = faults.text("name", name, "a name to sign in with", 100);
-    String readPassword = password == null ? "" : password;
-    if (readPassword.length() < SHORTEST_PASSWORD) {
-      faults.add("password", "Choose a password of at least " + SHORTEST_PASSWORD + " characters.");
-    } else if (readPassword.getBytes(java.nio.charset.StandardCharsets.UTF_8).length
-        > LONGEST_PASSWORD) {
-      faults.add("password", "Choose a password of at most " + LONGEST_PASSWORD + " bytes.");
-    }
-    if (accounts.findByNameKey(Codes.key(readName)).isPresent()) {
-      faults.conflict("name", "Choose another name: " + readName + " has an account already.");
-    }
-    faults.refuseIfAny();
-
-    var now = clock.instant().truncatedTo(ChronoUnit.MICROS);
-    Account account = accounts.save(new Account(readName, passwords.encode(readPassword), now));
-    Ledger ledger = ledgers.save(new Ledger(readName, now));
-    memberships.save(new Membership(ledger, account, MemberRole.OWNER, now));
-    Member owner = member(account.id(), null);
+    Account account = one(add(name, password));
+    openLedger(account, account.name());
+    Member owner = memberAtHome(signedIn(account), null);
     events.publishEvent(new LedgerOpened(owner, withSample));
     return owner;
   }
 
+  /** Makes an account that is in no ledger yet. */
+  long add(@Nullable String name, @Nullable String password) {
+    Faults faults = new Faults();
+    String readName = faults.text("name", name, "a name to sign in with", 100);
+    String readPassword = password(faults, password);
+    if (accounts.findByNameKey(Codes.key(readName)).isPresent()) {
+      faults.conflict("name", "Choose another name: " + readName + " has an account already.");
+    }
+    faults.refuseIfAny();
+    return accounts.save(new Account(readName, passwords.encode(readPassword), now())).id();
+  }
+
+  private static String password(Faults faults, @Nullable String typed) {
+    String password = typed == null ? "" : typed;
+    if (password.length() < SHORTEST_PASSWORD) {
+      faults.add("password", "Choose a password of at least " + SHORTEST_PASSWORD + " characters.");
+    } else if (password.getBytes(StandardCharsets.UTF_8).length > LONGEST_PASSWORD) {
+      faults.add("password", "Choose a password of at most " + LONGEST_PASSWORD + " bytes.");
+    }
+    return password;
+  }
+
   /**
-   * The account as a member of the ledger named, or of its first.
+   * Changes the password. Whoever signed in with the one before is signed out by it.
+   *
+   * @throws org.tareline.site.Refusal if the present one is wrong, or the new one too short
+   */
+  @Transactional
+  public void changePassword(Member member, @Nullable String present, @Nullable String password) {
+    Account account = one(member.accountId());
+    Faults faults = new Faults();
+    if (present == null || !passwords.matches(present, account.passwordHash())) {
+      faults.add("present", "Type the password that you sign in with now.");
+    }
+    String read = password(faults, password);
+    faults.refuseIfAny();
+    account.changePassword(passwords.encode(read));
+  }
+
+  /** The ledgers that the account is in, the one it joined first in front. */
+  @Transactional(readOnly = true)
+  public List<Standing> ledgers(Member member) {
+    return memberships.standings(member.accountId());
+  }
+
+  /**
+   * Opens another ledger, which the account then owns.
+   *
+   * @throws org.tareline.site.Refusal if it has no name
+   */
+  @Transactional
+  public Standing openLedger(Member member, @Nullable String name) {
+    Faults faults = new Faults();
+    String read = faults.text("name", name, "a name for the ledger", 200);
+    faults.refuseIfAny();
+    Account account = one(member.accountId());
+    Ledger ledger = openLedger(account, read);
+    events.publishEvent(new LedgerOpened(member(signedIn(account), ledger.uuid()), false));
+    return new Standing(ledger.uuid(), ledger.name(), MemberRole.OWNER);
+  }
+
+  private Ledger openLedger(Account account, String name) {
+    Ledger ledger = ledgers.save(new Ledger(name, now()));
+    memberships.save(new Membership(ledger.id(), account.id(), MemberRole.OWNER, now()));
+    return ledger;
+  }
+
+  /** Opens an empty ledger for an account that is in none. */
+  void keepInSomeLedger(long accountId) {
+    if (memberships.ofAccount(accountId) == 0) {
+      Account account = one(accountId);
+      openLedger(account, account.name());
+    }
+  }
+
+  /**
+   * The account as a member of the ledger named.
    *
    * @throws NotThere if there is no such ledger or the account is no member of it
+   * @throws CredentialsExpiredException if its password was changed since it signed in
    */
   @Transactional(readOnly = true)
-  public Member member(long accountId, @Nullable UUID ledger) {
-    return (ledger == null
-            ? memberships.membersOf(accountId, Limit.of(1)).stream().findFirst()
-            : memberships.memberOf(accountId, ledger))
-        .orElseThrow(() -> new NotThere("ledger"));
+  Member member(SignedIn signedIn, UUID ledger) {
+    return memberships
+        .memberOf(signedIn.accountId(), signedIn.passwordHash(), ledger)
+        .map(member -> signedIn.readOnly() ? member.readingOnly() : member)
+        .orElseThrow(() -> notAMember(signedIn));
+  }
+
+  /**
+   * The account as a member of the ledger it was last in, or of its first where it was in none or
+   * has left that one.
+   *
+   * @throws NotThere if the account is in no ledger
+   * @throws CredentialsExpiredException if its password was changed since it signed in
+   */
+  @Transactional(readOnly = true)
+  Member memberAtHome(SignedIn signedIn, @Nullable UUID last) {
+    return Optional.ofNullable(last)
+        .flatMap(
+            ledger -> memberships.memberOf(signedIn.accountId(), signedIn.passwordHash(), ledger))
+        .or(
+            () ->
+                memberships
+                    .membersOf(signedIn.accountId(), signedIn.passwordHash(), Limit.of(1))
+                    .stream()
+                    .findFirst())
+        .orElseThrow(() -> notAMember(signedIn));
+  }
+
+  private RuntimeException notAMember(SignedIn signedIn) {
+    return one(signedIn.accountId()).passwordHash().equals(signedIn.passwordHash())
+        ? new NotThere("ledger")
+        : new CredentialsExpiredException("the password was changed");
+  }
+
+  private static SignedIn signedIn(Account account) {
+    return new SignedIn(account.id(), account.name(), account.passwordHash());
+  }
+
+  private Account one(long accountId) {
+    return accounts.findById(accountId).orElseThrow(() -> new NotThere("account"));
+  }
+
+  private Instant now() {
+    return clock.instant().truncatedTo(ChronoUnit.MICROS);
   }
 
   /** Shows masses to this account in another style from now on. */
   @Transactional
   public void showMassesIn(Member member, MassStyle style) {
-    accounts
-        .findById(member.accountId())
-        .orElseThrow(() -> new NotThere("account"))
-        .showMassesIn(style);
+    one(member.accountId()).showMassesIn(style);
   }
 }

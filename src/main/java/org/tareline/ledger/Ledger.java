@@ -47,6 +47,14 @@ class Ledger {
     return id;
   }
 
+  UUID uuid() {
+    return uuid;
+  }
+
+  String name() {
+    return name;
+  }
+
   Settings settings() {
     return settings;
   }

@@ -1,6 +1,7 @@
 package org.tareline.ledger;
 
 import java.math.BigDecimal;
+import java.util.UUID;
 import org.tareline.units.MassStyle;
 
 /** Who asks, and in which ledger: every query takes its ledger from here. */
@@ -9,6 +10,7 @@ public record Member(
     String accountName,
     MassStyle massStyle,
     long ledgerId,
+    UUID ledger,
     String ledgerName,
     Settings settings,
     MemberRole role) {
@@ -16,5 +18,23 @@ public record Member(
   /** As {@link Settings#statedTolerance}. */
   public BigDecimal statedTolerance() {
     return settings.statedTolerance();
+  }
+
+  /** Whether this is somebody who was sent a link to one page and has no account here. */
+  public boolean guest() {
+    return role == MemberRole.GUEST;
+  }
+
+  /** The same, who may look and no more. */
+  Member readingOnly() {
+    return new Member(
+        accountId,
+        accountName,
+        massStyle,
+        ledgerId,
+        ledger,
+        ledgerName,
+        settings,
+        MemberRole.READER);
   }
 }

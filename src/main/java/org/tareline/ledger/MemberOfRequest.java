@@ -2,13 +2,14 @@ package org.tareline.ledger;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
+import jakarta.servlet.http.HttpSession;
 import java.util.List;
-import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.MethodParameter;
 import org.springframework.security.access.AccessDeniedException;
+import org.springframework.security.authentication.CredentialsExpiredException;
 import org.springframework.security.core.Authentication;
 import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.web.bind.support.WebDataBinderFactory;
@@ -18,18 +19,22 @@ import org.springframework.web.method.support.ModelAndViewContainer;
 import org.springframework.web.servlet.HandlerInterceptor;
 import org.springframework.web.servlet.config.annotation.InterceptorRegistry;
 import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
+import org.springframework.web.util.ServletRequestPathUtils;
 import org.tareline.site.NotThere;
 
 /**
  * Finds the {@link Member} who makes a request, once a request, and hands it to every handler that
- * asks for one. An account with several ledgers names one by the header {@code X-Ledger}. A reader
- * is turned away from everything that writes into a ledger.
+ * asks for one. An account with several ledgers names one by the header {@code X-Ledger} or by its
+ * token; on pages by the one it went to last. Whose role does not reach what {@link Access} asks is
+ * turned away.
  */
 @Configuration(proxyBeanMethods = false)
-class MemberOfRequest
+public class MemberOfRequest
     implements WebMvcConfigurer, HandlerMethodArgumentResolver, HandlerInterceptor {
 
-  private static final Set<String> READING = Set.of("GET", "HEAD", "OPTIONS");
+  /** Where a session keeps the ledger that its pages show. */
+  private static final String LEDGER = MemberOfRequest.class.getName() + ".ledger";
+
   private static final String MEMBER = Member.class.getName();
 
   private final Accounts accounts;
@@ -45,18 +50,22 @@ class MemberOfRequest
 
   @Override
   public void addInterceptors(InterceptorRegistry registry) {
-    registry
-        .addInterceptor(this)
-        .excludePathPatterns("/account/**", "/first-visit", "/sign-in", "/error");
+    registry.addInterceptor(this);
   }
 
   @Override
   public boolean preHandle(
       HttpServletRequest request, HttpServletResponse response, Object handler) {
-    if (!READING.contains(request.getMethod())) {
+    Access.Needs needs =
+        Access.needs(
+            request.getMethod(),
+            ServletRequestPathUtils.parseAndCache(request).pathWithinApplication());
+    if (needs != Access.Needs.NOTHING) {
       Member member = member(request);
-      if (member != null && !member.role().mayWrite()) {
-        throw new AccessDeniedException("a reader of this ledger may not change it");
+      SignedIn signedIn = signedIn();
+      boolean byToken = signedIn != null && signedIn.ledger() != null;
+      if (member != null && !needs.metBy(member.role(), byToken)) {
+        throw new AccessDeniedException(needs.words());
       }
     }
     return true;
@@ -76,7 +85,7 @@ class MemberOfRequest
     HttpServletRequest servletRequest = request.getNativeRequest(HttpServletRequest.class);
     Member member = servletRequest == null ? null : member(servletRequest);
     if (member == null) {
-      throw new AccessDeniedException("nobody has signed in");
+      throw new AccessDeniedException(Access.Needs.READER.words());
     }
     return member;
   }
@@ -86,24 +95,62 @@ class MemberOfRequest
     if (request.getAttribute(MEMBER) instanceof Member known) {
       return known;
     }
-    Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
-    if (authentication == null || !(authentication.getPrincipal() instanceof SignedIn signedIn)) {
-      return null;
-    }
-    Member member = accounts.member(signedIn.accountId(), ledgerNamed(request));
-    request.setAttribute(MEMBER, member);
-    return member;
-  }
-
-  private static @Nullable UUID ledgerNamed(HttpServletRequest request) {
-    String named = request.getHeader("X-Ledger");
-    if (named == null) {
+    SignedIn signedIn = signedIn();
+    if (signedIn == null) {
       return null;
     }
     try {
-      return UUID.fromString(named);
-    } catch (IllegalArgumentException notAnId) {
-      throw new NotThere("ledger");
+      UUID named = ledgerNamed(request, signedIn);
+      Member member =
+          named == null
+              ? accounts.memberAtHome(signedIn, ledgerOfSession(request))
+              : accounts.member(signedIn, named);
+      request.setAttribute(MEMBER, member);
+      return member;
+    } catch (CredentialsExpiredException passwordChanged) {
+      HttpSession session = request.getSession(false);
+      if (session != null) {
+        session.invalidate();
+      }
+      throw passwordChanged;
     }
+  }
+
+  private static @Nullable SignedIn signedIn() {
+    Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
+    return authentication != null && authentication.getPrincipal() instanceof SignedIn signedIn
+        ? signedIn
+        : null;
+  }
+
+  /** Lets whoever came by a link see what a guest sees, for this request alone. */
+  public void actAs(HttpServletRequest request, Member guest) {
+    request.setAttribute(MEMBER, guest);
+  }
+
+  /** Shows the pages of this session another of the account's ledgers from now on. */
+  public void goTo(HttpServletRequest request, UUID ledger) {
+    request.getSession().setAttribute(LEDGER, ledger);
+  }
+
+  private @Nullable UUID ledgerNamed(HttpServletRequest request, SignedIn signedIn) {
+    String named = request.getHeader("X-Ledger");
+    if (named == null) {
+      return signedIn.ledger();
+    }
+    try {
+      UUID ledger = UUID.fromString(named);
+      if (signedIn.ledger() == null || signedIn.ledger().equals(ledger)) {
+        return ledger;
+      }
+    } catch (IllegalArgumentException notAnId) {
+      // said below
+    }
+    throw new NotThere("ledger");
+  }
+
+  private static @Nullable UUID ledgerOfSession(HttpServletRequest request) {
+    HttpSession session = request.getSession(false);
+    return session != null && session.getAttribute(LEDGER) instanceof UUID ledger ? ledger : null;
   }
 }

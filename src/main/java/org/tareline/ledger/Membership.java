@@ -34,10 +34,26 @@ class Membership {
 
   protected Membership() {}
 
-  Membership(Ledger ledger, Account account, MemberRole role, Instant joinedAt) {
-    this.ledgerId = ledger.id();
-    this.accountId = account.id();
+  Membership(long ledgerId, long accountId, MemberRole role, Instant joinedAt) {
+    this.ledgerId = ledgerId;
+    this.accountId = accountId;
     this.role = role;
     this.joinedAt = joinedAt;
+  }
+
+  long ledgerId() {
+    return ledgerId;
+  }
+
+  long accountId() {
+    return accountId;
+  }
+
+  MemberRole role() {
+    return role;
+  }
+
+  void become(MemberRole other) {
+    this.role = other;
   }
 }

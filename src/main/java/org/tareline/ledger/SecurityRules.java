@@ -2,32 +2,42 @@ package org.tareline.ledger;
 
 import static org.springframework.security.config.Customizer.withDefaults;
 
+import jakarta.servlet.DispatcherType;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.annotation.Order;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
 import org.springframework.security.authentication.AuthenticationManager;
+import org.springframework.security.authentication.BadCredentialsException;
 import org.springframework.security.authentication.LockedException;
 import org.springframework.security.authentication.ProviderManager;
+import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.config.annotation.web.configurers.AbstractHttpConfigurer;
 import org.springframework.security.config.http.SessionCreationPolicy;
+import org.springframework.security.core.Authentication;
 import org.springframework.security.core.AuthenticationException;
 import org.springframework.security.core.userdetails.UsernameNotFoundException;
 import org.springframework.security.crypto.factory.PasswordEncoderFactories;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.security.web.SecurityFilterChain;
+import org.springframework.security.web.authentication.AuthenticationFilter;
+import org.springframework.security.web.authentication.www.BasicAuthenticationFilter;
+import org.springframework.web.util.ServletRequestPathUtils;
 import org.tareline.site.Codes;
 
 /**
- * Signing in: by form and session for pages, by HTTP Basic and nothing kept for the API. What an
- * account may then see is not decided here but in every query, which takes its ledger from the
- * {@link Member}.
+ * Signing in: by form and session for pages, by HTTP Basic or a token and nothing kept for the API.
+ * What an account may then see is not decided here but in every query, which takes its ledger from
+ * the {@link Member}.
  */
 @Configuration(proxyBeanMethods = false)
 class SecurityRules {
@@ -35,6 +45,8 @@ class SecurityRules {
   private static final String CONTENT_SECURITY_POLICY =
       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; "
           + "form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+  private static final String BEARER = "Bearer ";
 
   @Bean
   PasswordEncoder passwordEncoder(Clock clock) {
@@ -59,16 +71,17 @@ class SecurityRules {
 
   @Bean
   @Order(1)
-  SecurityFilterChain api(HttpSecurity http) throws Exception {
+  SecurityFilterChain api(HttpSecurity http, Tokens tokens) throws Exception {
     return headers(http)
         .securityMatcher("/api/**")
         .authorizeHttpRequests(
             requests ->
                 requests
-                    .requestMatchers("/api/openapi/**", "/api/openapi")
+                    .requestMatchers(SecurityRules::openToAll)
                     .permitAll()
                     .anyRequest()
                     .authenticated())
+        .addFilterBefore(bearer(tokens), BasicAuthenticationFilter.class)
         .httpBasic(basic -> basic.authenticationEntryPoint(SecurityRules::refuseAtApi))
         .exceptionHandling(
             handling -> handling.authenticationEntryPoint(SecurityRules::refuseAtApi))
@@ -87,13 +100,10 @@ class SecurityRules {
         .authorizeHttpRequests(
             requests ->
                 requests
-                    .requestMatchers(
-                        "/sign-in",
-                        "/first-visit",
-                        "/error",
-                        "/assets/**",
-                        "/webjars/**",
-                        "/favicon.ico")
+                    // From inside alone: what a link shows, once the link was found good.
+                    .dispatcherTypeMatchers(DispatcherType.FORWARD)
+                    .permitAll()
+                    .requestMatchers(SecurityRules::openToAll)
                     .permitAll()
                     .anyRequest()
                     .authenticated())
@@ -110,6 +120,37 @@ class SecurityRules {
         .logout(logout -> logout.logoutUrl("/sign-out").logoutSuccessUrl("/sign-in?out"))
         .csrf(withDefaults())
         .build();
+  }
+
+  private static boolean openToAll(HttpServletRequest request) {
+    return Access.needs(
+            request.getMethod(), ServletRequestPathUtils.parse(request).pathWithinApplication())
+        == Access.Needs.NOTHING;
+  }
+
+  /** Signing in by a token (RFC 6750, 2.1): {@code Authorization: Bearer ...}. */
+  private static AuthenticationFilter bearer(Tokens tokens) {
+    AuthenticationManager manager =
+        attempt ->
+            tokens
+                .signedIn(String.valueOf(attempt.getCredentials()))
+                .map(
+                    signedIn ->
+                        UsernamePasswordAuthenticationToken.authenticated(
+                            signedIn, null, List.of()))
+                .orElseThrow(() -> new BadCredentialsException("no good token"));
+    AuthenticationFilter filter = new AuthenticationFilter(manager, SecurityRules::bearerToken);
+    filter.setSuccessHandler((request, response, signedIn) -> {});
+    filter.setFailureHandler(SecurityRules::refuseAtApi);
+    return filter;
+  }
+
+  private static @Nullable Authentication bearerToken(HttpServletRequest request) {
+    String header = request.getHeader(HttpHeaders.AUTHORIZATION);
+    return header != null && header.regionMatches(true, 0, BEARER, 0, BEARER.length())
+        ? UsernamePasswordAuthenticationToken.unauthenticated(
+            "token", header.substring(BEARER.length()).strip())
+        : null;
   }
 
   private static HttpSecurity headers(HttpSecurity http) throws Exception {
@@ -140,9 +181,10 @@ class SecurityRules {
     } else {
       response.setStatus(HttpServletResponse.SC_UNAUTHORIZED);
       response.setHeader("WWW-Authenticate", "Basic realm=\"Tareline\"");
+      response.addHeader("WWW-Authenticate", "Bearer realm=\"Tareline\"");
       body =
           "{\"title\":\"Unauthorized\",\"status\":401,\"detail\":\"Sign in by HTTP Basic with the name and the "
-              + "password of an account.\"}";
+              + "password of an account, or by a bearer token that is good.\"}";
     }
     response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
     response.setCharacterEncoding(StandardCharsets.UTF_8.name());

@@ -2,14 +2,26 @@ package org.tareline.ledger;
 
 import java.util.Collection;
 import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.springframework.security.core.GrantedAuthority;
 import org.springframework.security.core.userdetails.UserDetails;
 
 /**
  * An account as Spring Security knows it: who it is, and nothing of what it may do, for that is
  * asked of the ledger at every request.
+ *
+ * @param passwordHash as it was when the account signed in: another since then ends the session
+ * @param ledger the one ledger that a token opens; null where no token was used
+ * @param readOnly whether the token opens it for reading alone
  */
-record SignedIn(long accountId, String name, String passwordHash) implements UserDetails {
+record SignedIn(
+    long accountId, String name, String passwordHash, @Nullable UUID ledger, boolean readOnly)
+    implements UserDetails {
+
+  SignedIn(long accountId, String name, String passwordHash) {
+    this(accountId, name, passwordHash, null, false);
+  }
 
   @Override
   public String getUsername() {

@@ -56,7 +56,7 @@ class Problems extends ResponseEntityExceptionHandler {
   ResponseEntity<ProblemDetail> forbidden(AccessDeniedException denied) {
     return answer(
         ProblemDetail.forStatusAndDetail(
-            HttpStatus.FORBIDDEN, "A reader of this ledger may not change it."));
+            HttpStatus.FORBIDDEN, String.valueOf(denied.getMessage())));
   }
 
   @ExceptionHandler({

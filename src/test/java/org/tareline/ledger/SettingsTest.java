@@ -77,8 +77,7 @@ class SettingsTest {
     assertThat(changed.path("checkEvery").asInt()).isEqualTo(180);
     assertThat(ledger.api().get("/settings").json()).isEqualTo(changed);
 
-    Settings now =
-        ledger.server().bean(Accounts.class).member(ledger.member().accountId(), null).settings();
+    Settings now = ledger.server().bean(Ledgers.class).settings(ledger.member()).settings();
     assertThat(now.growthAllowance(Basis.ESTIMATED)).isEqualByComparingTo("0.25");
     assertThat(now.growthAllowance(Basis.CALCULATED)).isEqualByComparingTo("0.05");
     assertThat(now.growthAllowance(Basis.WEIGHED)).isEqualByComparingTo("0");

@@ -1,51 +1,70 @@
 package org.tareline.ledger.web;
 
+import jakarta.servlet.ServletException;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.time.Clock;
+import java.time.Instant;
 import java.util.Arrays;
-import java.util.List;
+import java.util.UUID;
+import java.util.function.UnaryOperator;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.springframework.web.servlet.view.RedirectView;
 import org.tareline.ledger.Accounts;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.MemberOfRequest;
+import org.tareline.ledger.Tokens;
+import org.tareline.site.Moments;
 import org.tareline.site.Refusal;
 import org.tareline.site.SeeOther;
 import org.tareline.units.Mass;
 import org.tareline.units.MassStyle;
 
-/** The account page: how masses are shown to whoever looks. */
+/**
+ * The account page: how masses are shown to whoever looks, the ledgers and tokens of the account,
+ * and its password.
+ */
 @Controller
 class AccountController {
 
   /** A style with an example of it, so that nobody has to guess. */
   record StyleChoice(String name, String heading, String example, boolean chosen) {}
 
+  /** A ledger that the account is in. */
+  public record LedgerRow(String id, String name, String role, boolean here) {}
+
+  /** A token that was made. */
+  public record TokenRow(String id, String name, String words, boolean good) {}
+
+  private static final Tokens.Entry NO_TOKEN = new Tokens.Entry("", "", false);
   private static final Mass EXAMPLE = Mass.ofGrams("612.4");
   private static final Mass EXAMPLE_UNCERTAINTY = Mass.ofGrams("1.9");
 
   private final Accounts accounts;
+  private final Tokens tokens;
+  private final MemberOfRequest members;
+  private final Moments moments;
+  private final Clock clock;
 
-  AccountController(Accounts accounts) {
+  AccountController(
+      Accounts accounts, Tokens tokens, MemberOfRequest members, Moments moments, Clock clock) {
     this.accounts = accounts;
+    this.tokens = tokens;
+    this.members = members;
+    this.moments = moments;
+    this.clock = clock;
   }
 
   @GetMapping("/account")
   String account(Member member, Model model) {
-    List<StyleChoice> styles =
-        Arrays.stream(MassStyle.values())
-            .map(
-                style ->
-                    new StyleChoice(
-                        style.name(),
-                        style.heading(),
-                        style.withUncertainty(EXAMPLE, EXAMPLE_UNCERTAINTY),
-                        style == member.massStyle()))
-            .toList();
-    model.addAttribute("styles", styles);
-    return "ledger/account";
+    return page(member, model, "", NO_TOKEN);
   }
 
   @PostMapping("/account/mass-style")
@@ -58,5 +77,144 @@ class AccountController {
     accounts.showMassesIn(member, chosen);
     flash.addFlashAttribute("done", "Masses are now shown in " + chosen.heading() + ".");
     return SeeOther.page("/account");
+  }
+
+  /** Shows another of the account's ledgers. */
+  @PostMapping("/account/ledger")
+  RedirectView goTo(
+      Member member, @RequestParam UUID id, HttpServletRequest request, RedirectAttributes flash) {
+    accounts.ledgers(member).stream()
+        .filter(ledger -> ledger.id().equals(id))
+        .findFirst()
+        .ifPresent(
+            ledger -> {
+              members.goTo(request, id);
+              flash.addFlashAttribute(
+                  "done", "Pages show the ledger " + ledger.name() + " from here on.");
+            });
+    return SeeOther.page("/account");
+  }
+
+  @PostMapping("/account/ledgers")
+  Object openLedger(
+      Member member,
+      @RequestParam(required = false) @Nullable String ledger,
+      HttpServletRequest request,
+      HttpServletResponse response,
+      Model model,
+      RedirectAttributes flash) {
+    try {
+      Accounts.Standing opened = accounts.openLedger(member, ledger);
+      members.goTo(request, opened.id());
+      flash.addFlashAttribute("done", "The ledger " + opened.name() + " is open, and shown now.");
+      return SeeOther.page("/account");
+    } catch (Refusal refusal) {
+      refused(refusal, field -> "ledger", response, model);
+      return page(member, model, ledger == null ? "" : ledger, NO_TOKEN);
+    }
+  }
+
+  @PostMapping("/account/tokens")
+  Object makeToken(
+      Member member,
+      @RequestParam(name = "token.name", required = false) @Nullable String name,
+      @RequestParam(name = "token.expires", required = false) @Nullable String expires,
+      @RequestParam(name = "token.readOnly", defaultValue = "false") boolean readOnly,
+      HttpServletResponse response,
+      Model model,
+      RedirectAttributes flash) {
+    Tokens.Entry entry = new Tokens.Entry(name, expires, readOnly);
+    try {
+      flash.addFlashAttribute("token", tokens.make(member, entry).text());
+      return SeeOther.page("/account");
+    } catch (Refusal refusal) {
+      refused(refusal, field -> "token." + field, response, model);
+      return page(member, model, "", entry);
+    }
+  }
+
+  @PostMapping("/account/tokens/{id}/revoke")
+  RedirectView revokeToken(Member member, @PathVariable UUID id, RedirectAttributes flash) {
+    tokens.revoke(member, id);
+    flash.addFlashAttribute("done", "The token opens nothing any more.");
+    return SeeOther.page("/account");
+  }
+
+  @PostMapping("/account/password")
+  Object changePassword(
+      Member member,
+      @RequestParam(required = false) @Nullable String present,
+      @RequestParam(required = false) @Nullable String password,
+      HttpServletRequest request,
+      HttpServletResponse response,
+      Model model,
+      RedirectAttributes flash)
+      throws ServletException {
+    try {
+      accounts.changePassword(member, present, password);
+    } catch (Refusal refusal) {
+      refused(refusal, UnaryOperator.identity(), response, model);
+      return page(member, model, "", NO_TOKEN);
+    }
+    // This session goes on, under a new id; the others meet a password that is not theirs.
+    request.logout();
+    request.login(member.accountName(), password);
+    flash.addFlashAttribute("done", "The password was changed.");
+    return SeeOther.page("/account");
+  }
+
+  private static void refused(
+      Refusal refusal, UnaryOperator<String> field, HttpServletResponse response, Model model) {
+    response.setStatus(422);
+    model.addAttribute(
+        "faults",
+        refusal.faults().stream()
+            .map(fault -> new Refusal.Fault(field.apply(fault.field()), fault.message()))
+            .toList());
+  }
+
+  private String page(Member member, Model model, String ledgerTyped, Tokens.Entry tokenForm) {
+    model.addAttribute(
+        "styles",
+        Arrays.stream(MassStyle.values())
+            .map(
+                style ->
+                    new StyleChoice(
+                        style.name(),
+                        style.heading(),
+                        style.withUncertainty(EXAMPLE, EXAMPLE_UNCERTAINTY),
+                        style == member.massStyle()))
+            .toList());
+    model.addAttribute(
+        "ledgers",
+        accounts.ledgers(member).stream()
+            .map(
+                ledger ->
+                    new LedgerRow(
+                        ledger.id().toString(),
+                        ledger.name(),
+                        ledger.role().word(),
+                        ledger.id().equals(member.ledger())))
+            .toList());
+    model.addAttribute("tokens", tokens.of(member).stream().map(this::row).toList());
+    model.addAttribute("ledgerTyped", ledgerTyped);
+    model.addAttribute("tokenForm", tokenForm);
+    return "ledger/account";
+  }
+
+  private TokenRow row(Tokens.Kept token) {
+    Instant expires = token.expiresAt();
+    boolean ended = expires != null && !expires.isAfter(clock.instant());
+    String until =
+        token.revokedAt() != null
+            ? ", taken back on " + moments.day(token.revokedAt())
+            : expires == null
+                ? ""
+                : (ended ? ", ended on " : ", good until ") + moments.minute(expires);
+    return new TokenRow(
+        token.id().toString(),
+        token.name(),
+        (token.readOnly() ? "looks only, " : "") + "made on " + moments.day(token.madeAt()) + until,
+        token.revokedAt() == null && !ended);
   }
 }

@@ -87,12 +87,13 @@ class RigController {
       Model model,
       HttpServletResponse response) {
     Rig rig = rigs.get(member, code);
-    if (!Codes.key(rig.code()).equals(Codes.key(code))) {
+    if (!Codes.key(rig.code()).equals(Codes.key(code)) && !member.guest()) {
       return SeeOther.page("/rigs/{code}/statement", rig.code());
     }
     Forest forest = rigs.forest(member, List.of(rig.id()));
     RollUp rollUp = RollUp.of(forest.assembly(rig.id()), scopes.get(member, scope));
     fill(member, rig, forest, rollUp, target, model, response);
+    model.addAttribute("shared", StatementLink.page(rig, scope, target));
     model.addAttribute("sheet", StatementSheet.of(rollUp, forest, member, new Days()));
     return "rig/statement";
   }

@@ -1,0 +1,34 @@
+package org.tareline.ledger;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.data.jpa.repository.Query;
+import org.springframework.data.repository.Repository;
+
+interface ShareLinkRepository extends Repository<ShareLink, Long> {
+
+  ShareLink save(ShareLink link);
+
+  @Query(
+      "select s from ShareLink s where s.ledgerId = :ledgerId and s.revokedAt is null order by s.id desc")
+  List<ShareLink> open(long ledgerId);
+
+  @Query(
+      "select s from ShareLink s where s.ledgerId = :ledgerId and s.uuid = :uuid and s.revokedAt is null")
+  Optional<ShareLink> one(long ledgerId, UUID uuid);
+
+  /** The page that a link shows. */
+  @Query("select s.page from ShareLink s where s.secretHash = :secretHash and s.revokedAt is null")
+  Optional<String> page(String secretHash);
+
+  /** Whoever opens a link, with masses in the style of who made it. */
+  @Query(
+      """
+      select new org.tareline.ledger.Member(
+          a.id, a.name, a.massStyle, l.id, l.uuid, l.name, l.settings, org.tareline.ledger.MemberRole.GUEST)
+      from ShareLink s, Account a, Ledger l
+      where s.secretHash = :secretHash and s.revokedAt is null and a.id = s.madeBy and l.id = s.ledgerId
+      """)
+  Optional<Member> guest(String secretHash);
+}
