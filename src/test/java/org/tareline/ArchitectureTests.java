@@ -333,6 +333,9 @@ class ArchitectureTests {
   private static final Set<String> BELONGING_TO_NO_LEDGER =
       Set.of("Account", "Ledger", "Membership");
 
+  /** What is found by its secret is the one ledger's that the secret opens. */
+  private static final String SECRET = "secretHash";
+
   private static boolean isByLedger(Method method, Class<?> of) {
     Class<?>[] takes = method.getParameterTypes();
     boolean handsOverTheThingItself =
@@ -347,11 +350,13 @@ class ArchitectureTests {
     }
     boolean takesIt =
         Arrays.stream(method.getParameters())
-            .anyMatch(parameter -> parameter.getName().equals("ledgerId"));
+            .anyMatch(
+                parameter ->
+                    parameter.getName().equals("ledgerId") || parameter.getName().equals(SECRET));
     Query query = method.getAnnotation(Query.class);
     return takesIt
         && (query == null
-            ? method.getName().contains("LedgerId")
-            : query.value().contains(":ledgerId"));
+            ? method.getName().contains("LedgerId") || method.getName().endsWith("BySecretHash")
+            : query.value().contains(":ledgerId") || query.value().contains(':' + SECRET));
   }
 }

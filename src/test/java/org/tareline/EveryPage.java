@@ -125,6 +125,7 @@ final class EveryPage {
         new Form("/materials/RIP-40", "form.swatch"),
         new Form("/rigs/new", "main form"),
         new Form("/trips/new", "main form"),
+        new Form("/account", "form[action=/account/tokens]"),
         new Form("/scales", "main form"),
         new Form("/scales/BENCH", "form.check"),
         new Form("/scales/BENCH", "form.repeatability"));

@@ -4,7 +4,7 @@
  * @see org.tareline.ArchitectureTests
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = {"units", "evidence", "site"})
+@ApplicationModule(allowedDependencies = {"units", "evidence", "site", "site :: json"})
 package org.tareline.ledger;
 
 import org.jspecify.annotations.NullMarked;

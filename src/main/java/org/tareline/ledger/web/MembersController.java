@@ -182,6 +182,6 @@ class MembersController {
   }
 
   private static FormFields.Choice choice(MemberRole role) {
-    return new FormFields.Choice(role.word(), role.word() + ": " + role.pageWords());
+    return new FormFields.Choice(role.word(), role.word());
   }
 }
