@@ -140,6 +140,28 @@ public final class Estimate {
     return new Estimate(new Mass(one.longValueExact()), sources, numbers, divided);
   }
 
+  /**
+   * More or less of the same stuff, its error in proportion: half of what was stated within 5 % is
+   * known within 5 % as well.
+   *
+   * @param other how much of it; nothing is exact
+   * @throws IllegalArgumentException if this is nothing and the other is not
+   */
+  public Estimate inProportion(Mass other) {
+    if (value.signum() == 0 && other.signum() != 0) {
+      throw new IllegalArgumentException("There is no proportion of nothing to " + other + ".");
+    }
+    if (other.signum() == 0) {
+      return exact(Mass.ZERO);
+    }
+    double ratio = other.nanograms() / (double) value.nanograms();
+    double[] scaled = new double[coefficients.length];
+    for (int i = 0; i < scaled.length; i++) {
+      scaled[i] = coefficients[i] * ratio;
+    }
+    return new Estimate(other, sources, numbers, scaled);
+  }
+
   /** u², in g² (JCGM 100:2008, 5.2.2 eq. 13). */
   public double variance() {
     double sum = 0;

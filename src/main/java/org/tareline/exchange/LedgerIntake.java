@@ -295,6 +295,7 @@ class LedgerIntake {
             row.cell("name"),
             row.cell("starts"),
             row.cell("days"),
+            null,
             entries,
             row.cell("note")));
   }

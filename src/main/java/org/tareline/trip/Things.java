@@ -1,6 +1,7 @@
 package org.tareline.trip;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -11,11 +12,13 @@ import org.jspecify.annotations.Nullable;
 import org.tareline.ledger.Member;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
+import org.tareline.rig.Forest;
 import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.trip.Trips.LineEntry;
+import org.tareline.trip.Trips.StandInEntry;
 
 /** The parts and rigs that lines name, by code or, where it was typed by hand, by name. */
 final class Things {
@@ -52,6 +55,13 @@ final class Things {
       collect(partCodes, line.part());
       collect(partCodes, line.thing());
       collect(rigCodes, line.rig());
+      orNone(line.leftAtHome()).forEach(code -> collect(partCodes, code));
+      for (StandInEntry place : orNone(line.standsInFor())) {
+        if (place != null) {
+          collect(partCodes, place.part());
+          collect(rigCodes, place.rig());
+        }
+      }
       collect(rigCodes, rigMeant(line.thing()));
     }
     partsByCode.putAll(parts.byCodes(member, partCodes));
@@ -59,6 +69,10 @@ final class Things {
         .filter(line -> line.thing() != null && part(line.thing()) == null)
         .forEach(line -> collect(rigCodes, line.thing()));
     rigsByCode.putAll(rigs.byCodes(member, rigCodes));
+  }
+
+  private static <T extends @Nullable Object> List<T> orNone(@Nullable List<T> list) {
+    return list == null ? List.of() : list;
   }
 
   private static void collect(Set<String> codes, @Nullable String typed) {
@@ -77,6 +91,11 @@ final class Things {
     return typed != null && Codes.key(typed).startsWith(RIG)
         ? typed.strip().substring(RIG.length())
         : null;
+  }
+
+  /** The rigs with these ids, with all that they hold. */
+  Forest forest(Collection<Long> rigIds) {
+    return rigs.forest(member, rigIds);
   }
 
   @Nullable Part part(String code) {

@@ -1,11 +1,15 @@
 package org.tareline.trip;
 
 import jakarta.persistence.CascadeType;
+import jakarta.persistence.CollectionTable;
 import jakarta.persistence.Column;
+import jakarta.persistence.ElementCollection;
 import jakarta.persistence.Entity;
+import jakarta.persistence.FetchType;
 import jakarta.persistence.GeneratedValue;
 import jakarta.persistence.GenerationType;
 import jakarta.persistence.Id;
+import jakarta.persistence.JoinColumn;
 import jakarta.persistence.OneToMany;
 import jakarta.persistence.OrderBy;
 import jakarta.persistence.Table;
@@ -17,6 +21,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import org.hibernate.annotations.Fetch;
+import org.hibernate.annotations.FetchMode;
 import org.jspecify.annotations.Nullable;
 import org.tareline.site.Codes;
 
@@ -60,6 +66,12 @@ public class Trip {
   @OrderBy("position")
   private List<TripLine> lines = new ArrayList<>();
 
+  @ElementCollection(fetch = FetchType.EAGER)
+  @Fetch(FetchMode.SUBSELECT)
+  @CollectionTable(name = "trip_carrier", joinColumns = @JoinColumn(name = "trip_id"))
+  @OrderBy("position")
+  private List<Carrier> carriers = new ArrayList<>();
+
   protected Trip() {}
 
   Trip(long ledgerId, Trips.Read read, Instant createdAt) {
@@ -78,6 +90,9 @@ public class Trip {
     this.days = read.days();
     this.note = read.note();
     this.revision++;
+    carriers.clear();
+    read.carriers()
+        .forEach(carrier -> carriers.add(new Carrier(ledgerId, carriers.size(), carrier)));
 
     Map<UUID, TripLine> before = new HashMap<>();
     lines.forEach(line -> before.put(line.uuid(), line));
@@ -135,6 +150,11 @@ public class Trip {
 
   public int revision() {
     return revision;
+  }
+
+  /** Who carries it, in order; nobody named where one person carries all. */
+  public List<Carrier> carriers() {
+    return List.copyOf(carriers);
   }
 
   /** Its lines, in order. */

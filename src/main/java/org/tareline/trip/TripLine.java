@@ -1,7 +1,10 @@
 package org.tareline.trip;
 
+import jakarta.persistence.CollectionTable;
 import jakarta.persistence.Column;
 import jakarta.persistence.Convert;
+import jakarta.persistence.ElementCollection;
+import jakarta.persistence.Embeddable;
 import jakarta.persistence.Entity;
 import jakarta.persistence.FetchType;
 import jakarta.persistence.GeneratedValue;
@@ -9,12 +12,21 @@ import jakarta.persistence.GenerationType;
 import jakarta.persistence.Id;
 import jakarta.persistence.JoinColumn;
 import jakarta.persistence.ManyToOne;
+import jakarta.persistence.OrderBy;
 import jakarta.persistence.Table;
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.UUID;
+import org.hibernate.annotations.Fetch;
+import org.hibernate.annotations.FetchMode;
 import org.jspecify.annotations.Nullable;
 import org.tareline.part.GearSystem;
+import org.tareline.units.Kind;
 import org.tareline.units.Mass;
 
 /** So many of a part, of a rig or of a free item on a trip, and how they travel. */
@@ -66,6 +78,71 @@ public class TripLine {
 
   @Column private @Nullable String place;
 
+  /** The code of a carrier of the trip. */
+  @Column private @Nullable String carrier;
+
+  /** The word of a system that stands in for those of what it carries. */
+  @Column private @Nullable String system;
+
+  @Column(name = "per_day_ng")
+  private @Nullable Long perDay;
+
+  @Column(name = "per_day_typed")
+  private @Nullable String perDayTyped;
+
+  @Column(name = "density_g_per_ml")
+  private @Nullable BigDecimal density;
+
+  @Column(name = "density_typed")
+  private @Nullable String densityTyped;
+
+  @ElementCollection(fetch = FetchType.EAGER)
+  @Fetch(FetchMode.SUBSELECT)
+  @CollectionTable(
+      name = "trip_line_left_at_home",
+      joinColumns = @JoinColumn(name = "trip_line_id"))
+  @OrderBy("position")
+  private List<LeftAtHome> leftAtHome = new ArrayList<>();
+
+  @ElementCollection(fetch = FetchType.EAGER)
+  @Fetch(FetchMode.SUBSELECT)
+  @CollectionTable(name = "trip_line_stand_in", joinColumns = @JoinColumn(name = "trip_line_id"))
+  @OrderBy("position")
+  private List<StandsInFor> standsInFor = new ArrayList<>();
+
+  @ElementCollection(fetch = FetchType.EAGER)
+  @Fetch(FetchMode.SUBSELECT)
+  @CollectionTable(name = "trip_line_amount", joinColumns = @JoinColumn(name = "trip_line_id"))
+  @OrderBy("kind, day")
+  private List<OnDay> amounts = new ArrayList<>();
+
+  /** A part of the line's rig that does not go along. */
+  @Embeddable
+  record LeftAtHome(
+      @Column(name = "ledger_id", nullable = false) long ledgerId,
+      @Column(nullable = false) int position,
+      @Column(name = "part_id", nullable = false) long partId) {}
+
+  /** A part of a rig for which the line serves. */
+  @Embeddable
+  record StandsInFor(
+      @Column(name = "ledger_id", nullable = false) long ledgerId,
+      @Column(nullable = false) int position,
+      @Column(name = "rig_id", nullable = false) long rigId,
+      @Column(name = "part_id", nullable = false) long partId) {}
+
+  /** So much of a consumable taken or used on a day. */
+  @Embeddable
+  record OnDay(
+      @Column(name = "ledger_id", nullable = false) long ledgerId,
+      @Column(nullable = false) String kind,
+      @Column(name = "on_day", nullable = false) int day,
+      @Column(name = "amount_ng", nullable = false) long nanograms,
+      @Column(nullable = false) String typed) {}
+
+  private static final String TAKEN = "taken";
+  private static final String USED = "used";
+
   protected TripLine() {}
 
   TripLine(Trip trip, Trips.LineRead read, int position) {
@@ -88,6 +165,44 @@ public class TripLine {
     this.quantity = read.quantity();
     this.carry = read.carry();
     this.place = read.place();
+    this.carrier = read.carrier();
+    this.system = read.system() == null ? null : read.system().word();
+    Supply supply = read.supply();
+    this.perDay = supply.perDay() == null ? null : supply.perDay().mass().nanograms();
+    this.perDayTyped = supply.perDay() == null ? null : supply.perDay().typed();
+    this.densityTyped = supply.densityTyped();
+    this.density =
+        densityTyped == null
+            ? null
+            : new BigDecimal(Amount.density(densityTyped).in(Kind.DENSITY.base()).value());
+    List<LeftAtHome> leftNow = new ArrayList<>();
+    read.leftAtHome()
+        .forEach(part -> leftNow.add(new LeftAtHome(ledgerId, leftNow.size(), part.id())));
+    replace(leftAtHome, leftNow);
+    List<StandsInFor> placesNow = new ArrayList<>();
+    read.standsInFor()
+        .forEach(
+            place ->
+                placesNow.add(
+                    new StandsInFor(
+                        ledgerId, placesNow.size(), place.rig().id(), place.part().id())));
+    replace(standsInFor, placesNow);
+    List<OnDay> amountsNow = new ArrayList<>();
+    supply.taken().forEach((day, amount) -> amountsNow.add(onDay(TAKEN, day, amount)));
+    supply.used().forEach((day, amount) -> amountsNow.add(onDay(USED, day, amount)));
+    replace(amounts, amountsNow);
+  }
+
+  private OnDay onDay(String kind, int day, Amount amount) {
+    return new OnDay(ledgerId, kind, day, amount.mass().nanograms(), amount.typed());
+  }
+
+  /** Leaves alone what is the same, so that nothing is written for it. */
+  private static <T> void replace(List<T> before, List<T> now) {
+    if (!before.equals(now)) {
+      before.clear();
+      before.addAll(now);
+    }
   }
 
   /** Survives every edit of the line. */
@@ -130,6 +245,48 @@ public class TripLine {
   /** The bag or pocket it travels in, where one is named. */
   public Optional<String> place() {
     return Optional.ofNullable(place);
+  }
+
+  /** The code of who carries it; of the trip's first carrier where none is named. */
+  public Optional<String> carrier() {
+    return Optional.ofNullable(carrier);
+  }
+
+  /** The system that all of it counts for, where that is not each thing's own. */
+  public Optional<GearSystem> system() {
+    return Optional.ofNullable(system).flatMap(GearSystem::of);
+  }
+
+  /** The parts of its rig that stay at home, by their ids. */
+  public List<Long> leftAtHome() {
+    return leftAtHome.stream().map(LeftAtHome::partId).toList();
+  }
+
+  /** A part of a rig, by their ids. */
+  public record RigPart(long rigId, long partId) {}
+
+  /** The parts of rigs for which it serves. */
+  public List<RigPart> standsInFor() {
+    return standsInFor.stream().map(place -> new RigPart(place.rigId(), place.partId())).toList();
+  }
+
+  /** How it is used up, of a consumable. */
+  public Supply supply() {
+    return new Supply(
+        byDay(TAKEN),
+        byDay(USED),
+        perDay == null || perDayTyped == null ? null : new Amount(new Mass(perDay), perDayTyped),
+        densityTyped);
+  }
+
+  private SortedMap<Integer, Amount> byDay(String kind) {
+    SortedMap<Integer, Amount> byDay = new TreeMap<>();
+    for (OnDay amount : amounts) {
+      if (amount.kind().equals(kind)) {
+        byDay.put(amount.day(), new Amount(new Mass(amount.nanograms()), amount.typed()));
+      }
+    }
+    return byDay;
   }
 
   /**

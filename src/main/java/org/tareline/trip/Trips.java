@@ -4,8 +4,10 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -30,6 +32,9 @@ import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
+import org.tareline.units.Kind;
+import org.tareline.units.Quantity;
+import org.tareline.units.Unit;
 
 /** The trips of a ledger, and what is carried on them. */
 @Service
@@ -39,11 +44,13 @@ public class Trips {
   static final String KIND = "trip";
 
   private static final int LONGEST_TRIP = 366;
+  private static final int MOST_CARRIERS = 100;
 
   /**
    * A trip as somebody typed it.
    *
    * @param starts the first day, as {@code 2027-05-08}
+   * @param carriers who carries it, in their order; null is nobody named
    * @param lines in their order; null on a new trip is none
    */
   public record Entry(
@@ -51,8 +58,21 @@ public class Trips {
       @Nullable String name,
       @Nullable String starts,
       @Nullable String days,
+      @Nullable List<@Nullable CarrierEntry> carriers,
       @Nullable List<@Nullable LineEntry> lines,
       @Nullable String note) {}
+
+  /**
+   * Who carries a share, as somebody typed it.
+   *
+   * @param name the code when left out
+   * @param bodyMass what the person weighs; may be left out
+   */
+  public record CarrierEntry(
+      @Nullable String code, @Nullable String name, @Nullable String bodyMass) {
+
+    static final CarrierEntry EMPTY = new CarrierEntry(null, null, null);
+  }
 
   /**
    * A line as somebody typed it: a part, a rig or a free item, and only one of them.
@@ -63,8 +83,15 @@ public class Trips {
    * @param rig code of a rig
    * @param thing code or name of a part or a rig, where it was not said of which
    * @param quantity 1 when left out
-   * @param carry a word of {@link Carry}; {@code base} when left out
+   * @param carry a word of {@link Carry}; when left out, {@code base}, or {@code consumable} where
+   *     it is said how it is used up
    * @param place the bag or pocket it travels in
+   * @param carrier code of a carrier of the trip; the first when left out
+   * @param system a word of {@link GearSystem} that all of it counts for; when left out, each thing
+   *     counts for its own
+   * @param leftAtHome codes of parts of its rig that do not go along
+   * @param standsInFor parts of rigs of the trip for which it serves
+   * @param supply how it is used up; may be left out
    */
   public record LineEntry(
       @Nullable String id,
@@ -74,7 +101,12 @@ public class Trips {
       @Nullable ItemEntry item,
       @Nullable String quantity,
       @Nullable String carry,
-      @Nullable String place) {
+      @Nullable String place,
+      @Nullable String carrier,
+      @Nullable String system,
+      @Nullable List<@Nullable String> leftAtHome,
+      @Nullable List<@Nullable StandInEntry> standsInFor,
+      @Nullable SupplyEntry supply) {
 
     static final LineEntry EMPTY = new LineEntry(null, null, null, null, null, null, null);
 
@@ -87,7 +119,38 @@ public class Trips {
         @Nullable String quantity,
         @Nullable String carry,
         @Nullable String place) {
-      this(id, part, rig, null, item, quantity, carry, place);
+      this(id, part, rig, null, item, quantity, carry, place, null, null, null, null, null);
+    }
+  }
+
+  /** A part of a rig of the trip, by their codes, as somebody typed it. */
+  public record StandInEntry(@Nullable String rig, @Nullable String part) {
+
+    static final StandInEntry EMPTY = new StandInEntry(null, null);
+  }
+
+  /**
+   * How a consumable is used up, as somebody typed it. An amount is a mass, a bare number in grams,
+   * or a volume.
+   *
+   * @param taken what is added before leaving on a day, by the number of the day
+   * @param used what is used during a day, by the number of the day
+   * @param perDay used every day; then nothing is said day by day
+   * @param density mass per volume of what is given by volume; that of water when left out
+   */
+  public record SupplyEntry(
+      @Nullable Map<String, @Nullable String> taken,
+      @Nullable Map<String, @Nullable String> used,
+      @Nullable String perDay,
+      @Nullable String density) {
+
+    static final SupplyEntry NONE = new SupplyEntry(null, null, null, null);
+
+    boolean isEmpty() {
+      return (taken == null || taken.isEmpty())
+          && (used == null || used.isEmpty())
+          && (perDay == null || perDay.isBlank())
+          && (density == null || density.isBlank());
     }
   }
 
@@ -95,12 +158,33 @@ public class Trips {
    * A free item as somebody typed it. A bare number is in grams.
    *
    * @param system a word of {@link GearSystem}; {@code other} when left out
-   * @param mass of one; not known when left out
+   * @param mass of one, or its volume; not known when left out
+   * @param supply how it is used up, where that was said of the item and not of its line
    */
-  public record ItemEntry(@Nullable String name, @Nullable String system, @Nullable String mass) {}
+  public record ItemEntry(
+      @Nullable String name,
+      @Nullable String system,
+      @Nullable String mass,
+      @Nullable SupplyEntry supply) {
 
-  /** The part or the rig that a line carries; both null where it is a free item. */
-  public record Carried(@Nullable Part part, @Nullable Rig rig) {}
+    public ItemEntry(@Nullable String name, @Nullable String system, @Nullable String mass) {
+      this(name, system, mass, null);
+    }
+  }
+
+  /**
+   * The parts and rigs that a line names.
+   *
+   * @param part that it carries; null where it carries something else
+   * @param rig that it carries; null where it carries something else
+   * @param leftAtHome parts of its rig
+   * @param standsInFor parts of rigs for which it serves
+   */
+  public record Carried(
+      @Nullable Part part, @Nullable Rig rig, List<Part> leftAtHome, List<RigPart> standsInFor) {}
+
+  /** A part of a rig. */
+  public record RigPart(Rig rig, Part part) {}
 
   /** An entry that could be read; as kept with each revision. */
   record Read(
@@ -108,8 +192,18 @@ public class Trips {
       String name,
       @Nullable LocalDate starts,
       @Nullable Integer days,
+      List<CarrierRead> carriers,
       List<LineRead> lines,
       @Nullable String note) {}
+
+  /** A carrier that could be read. */
+  record CarrierRead(String code, String name, @Nullable Amount body) {}
+
+  /** A part or a rig, with the code it had at the time. */
+  record Named(long id, UUID uuid, String code) {}
+
+  /** A part of a rig. */
+  record PlaceRead(Named rig, Named part) {}
 
   /**
    * A line that could be read.
@@ -125,7 +219,12 @@ public class Trips {
       TripLine.@Nullable Item item,
       int quantity,
       Carry carry,
-      @Nullable String place) {
+      @Nullable String place,
+      @Nullable String carrier,
+      @Nullable GearSystem system,
+      List<Named> leftAtHome,
+      List<PlaceRead> standsInFor,
+      Supply supply) {
 
     boolean carriesTheSameAs(TripLine line) {
       return Objects.equals(partId, line.partId())
@@ -138,7 +237,20 @@ public class Trips {
     }
 
     LineRead withId(UUID known) {
-      return new LineRead(known, partId, rigId, code, item, quantity, carry, place);
+      return new LineRead(
+          known,
+          partId,
+          rigId,
+          code,
+          item,
+          quantity,
+          carry,
+          place,
+          carrier,
+          system,
+          leftAtHome,
+          standsInFor,
+          supply);
     }
   }
 
@@ -171,7 +283,15 @@ public class Trips {
           line.uuid(),
           new Carried(
               line.partId() == null ? null : partsById.get(line.partId()),
-              line.rigId() == null ? null : rigsById.get(line.rigId())));
+              line.rigId() == null ? null : rigsById.get(line.rigId()),
+              line.leftAtHome().stream().map(partsById::get).toList(),
+              line.standsInFor().stream()
+                  .map(
+                      place ->
+                          new RigPart(
+                              Objects.requireNonNull(rigsById.get(place.rigId())),
+                              Objects.requireNonNull(partsById.get(place.partId()))))
+                  .toList()));
     }
     return carried;
   }
@@ -196,16 +316,29 @@ public class Trips {
     return of.stream().flatMap(trip -> trip.lines().stream()).toList();
   }
 
+  /** Every part that a line names, whether it carries it or not. */
   private static Set<Long> partIds(Collection<Trip> of) {
-    return ids(of, TripLine::partId);
+    Set<Long> ids = new HashSet<>();
+    for (TripLine line : lines(of)) {
+      if (line.partId() != null) {
+        ids.add(line.partId());
+      }
+      ids.addAll(line.leftAtHome());
+      line.standsInFor().forEach(place -> ids.add(place.partId()));
+    }
+    return ids;
   }
 
+  /** Every rig that a line names, whether it carries it or not. */
   private static Set<Long> rigIds(Collection<Trip> of) {
-    return ids(of, TripLine::rigId);
-  }
-
-  private static Set<Long> ids(Collection<Trip> of, Function<TripLine, @Nullable Long> id) {
-    return lines(of).stream().map(id).filter(Objects::nonNull).collect(Collectors.toSet());
+    Set<Long> ids = new HashSet<>();
+    for (TripLine line : lines(of)) {
+      if (line.rigId() != null) {
+        ids.add(line.rigId());
+      }
+      line.standsInFor().forEach(place -> ids.add(place.rigId()));
+    }
+    return ids;
   }
 
   private static <T> Map<Long, T> byId(List<T> things, Function<T, Long> id) {
@@ -291,10 +424,13 @@ public class Trips {
     if (entry.lines() == null && itself != null) {
       faults.add("lines", "Give the lines; an empty list takes them all out.");
     }
+    List<CarrierRead> carriers = carriers(faults, entry.carriers());
     List<LineRead> lines =
         LineReading.read(
             faults,
             new Things(member, parts, rigs),
+            carriers,
+            days,
             entry.lines() == null ? List.of() : entry.lines(),
             itself == null ? List.of() : itself.lines());
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
@@ -302,7 +438,45 @@ public class Trips {
       refuseTakenCode(faults, member, code, itself);
     }
     faults.refuseIfAny();
-    return new Read(code, name, starts, days == 0 ? null : days, lines, note);
+    return new Read(code, name, starts, days == 0 ? null : days, carriers, lines, note);
+  }
+
+  private static List<CarrierRead> carriers(
+      Faults faults, @Nullable List<@Nullable CarrierEntry> typed) {
+    List<CarrierRead> carriers = new ArrayList<>();
+    if (typed == null) {
+      return carriers;
+    }
+    if (typed.size() > MOST_CARRIERS) {
+      faults.add(
+          "carriers",
+          "Give at most " + MOST_CARRIERS + " carriers; there are " + typed.size() + ".");
+      return carriers;
+    }
+    Set<String> seen = new HashSet<>();
+    for (int i = 0; i < typed.size(); i++) {
+      String at = "carriers[" + i + "]";
+      CarrierEntry entry = typed.get(i) == null ? CarrierEntry.EMPTY : typed.get(i);
+      String code = Codes.read(faults, at + ".code", entry.code());
+      if (!code.isEmpty() && !seen.add(Codes.key(code))) {
+        faults.add(
+            at + ".code",
+            "Give each carrier another code: " + code + " is one of this trip already.");
+      }
+      String name = faults.optionalText(at + ".name", entry.name(), "the name", 200);
+      String body = faults.optionalText(at + ".bodyMass", entry.bodyMass(), "the body mass", 200);
+      Quantity mass =
+          body == null
+              ? null
+              : faults.read(
+                  at + ".bodyMass", () -> Quantity.read(body, Kind.MASS, Unit.KILOGRAM).positive());
+      carriers.add(
+          new CarrierRead(
+              code,
+              name == null ? code : name,
+              mass == null || body == null ? null : new Amount(mass.mass(), body)));
+    }
+    return carriers;
   }
 
   private void refuseTakenCode(Faults faults, Member member, String code, @Nullable Trip itself) {

@@ -3,14 +3,12 @@ package org.tareline.trip;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
-import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
-import java.util.stream.Collectors;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
@@ -23,28 +21,23 @@ import org.tareline.rollup.Scope;
 import org.tareline.rollup.Tree;
 
 /**
- * What a trip weighs. Every total is a roll-up of the one tree of the trip, never a sum of
- * uncertainties: what base and worn share, such as the span error of one scale, moves both, and is
- * counted as the one error it is in what they weigh together.
+ * What a trip weighs, as a whole, by system, by carrier and line by line.
  *
- * @param base in the pack and brought home
- * @param worn on the body or in the hand
- * @param consumables used up on the way
- * @param totalPack base and consumables
- * @param skinOut everything
+ * @param all of the whole trip
  * @param bySystem of every system that anything belongs to, in the order of the systems
+ * @param byCarrier in their order; none where nobody is named
  * @param lines what each line contributes, in the order of the lines
  * @param shortages what is packed more often than it is owned, by code
  */
 public record Weights(
-    Total base,
-    Total worn,
-    Total consumables,
-    Total totalPack,
-    Total skinOut,
+    Figures all,
     List<OfSystem> bySystem,
+    List<OfCarrier> byCarrier,
     List<OfLine> lines,
     List<Shortage> shortages) {
+
+  /** What one person carries. */
+  public record OfCarrier(Packing.Bearer carrier, Figures figures) {}
 
   /** How all of one system travels. */
   public record OfSystem(
@@ -86,6 +79,7 @@ public record Weights(
 
   public Weights {
     bySystem = List.copyOf(bySystem);
+    byCarrier = List.copyOf(byCarrier);
     lines = List.copyOf(lines);
     shortages = List.copyOf(shortages);
   }
@@ -97,42 +91,49 @@ public record Weights(
    */
   public static Weights of(Packing packing) {
     Tree trip = Tree.of(packing.assembly());
-    RollUp base = RollUp.of(trip, counting(packing, EnumSet.of(Carry.BASE)));
-    RollUp worn = RollUp.of(trip, counting(packing, EnumSet.of(Carry.WORN)));
-    RollUp consumables = RollUp.of(trip, counting(packing, EnumSet.of(Carry.CONSUMABLE)));
-    RollUp pack = RollUp.of(trip, counting(packing, EnumSet.of(Carry.BASE, Carry.CONSUMABLE)));
+    Figures all = Figures.of(packing, trip, line -> true);
     RollUp everything = RollUp.of(trip, Scope.COMPLETE);
     return new Weights(
-        Total.of(base),
-        Total.of(worn),
-        Total.of(consumables),
-        Total.of(pack),
-        Total.of(everything),
-        bySystem(packing, base, worn, consumables, everything),
+        all,
+        bySystem(packing, all),
+        packing.carriers().stream()
+            .map(
+                carrier ->
+                    new OfCarrier(
+                        carrier,
+                        Figures.of(packing, trip, line -> carrier.code().equals(line.carrier()))))
+            .toList(),
         ofLines(packing, everything),
         shortages(packing, everything));
   }
 
-  /** What travels so: by leaving out single lines, for roles within a rig are not the trip's. */
-  private static Scope counting(Packing packing, Set<Carry> counted) {
-    return new Scope(
-        "trip",
-        "Trip",
-        Scope.Mode.LEAVES_OUT,
-        Set.of(),
-        packing.lines().stream()
-            .filter(line -> !counted.contains(line.carry()))
-            .map(Packing.Line::id)
-            .collect(Collectors.toSet()));
+  public Total base() {
+    return all.base();
   }
 
-  private static List<OfSystem> bySystem(
-      Packing packing, RollUp base, RollUp worn, RollUp consumables, RollUp everything) {
-    Map<GearSystem, List<Leaf>> ofBase = leavesBySystem(packing, base);
-    Map<GearSystem, List<Leaf>> ofWorn = leavesBySystem(packing, worn);
-    Map<GearSystem, List<Leaf>> ofConsumables = leavesBySystem(packing, consumables);
+  public Total worn() {
+    return all.worn();
+  }
+
+  public Total consumables() {
+    return all.consumables();
+  }
+
+  public Total totalPack() {
+    return all.totalPack();
+  }
+
+  public Total skinOut() {
+    return all.skinOut();
+  }
+
+  private static List<OfSystem> bySystem(Packing packing, Figures all) {
+    Function<Leaf, GearSystem> systems = packing.systems();
+    Map<GearSystem, List<Leaf>> ofBase = bySystem(systems, all.base());
+    Map<GearSystem, List<Leaf>> ofWorn = bySystem(systems, all.worn());
+    Map<GearSystem, List<Leaf>> ofConsumables = bySystem(systems, all.consumables());
     List<OfSystem> totals = new ArrayList<>();
-    leavesBySystem(packing, everything)
+    bySystem(systems, all.skinOut())
         .forEach(
             (system, leaves) ->
                 totals.add(
@@ -145,12 +146,11 @@ public record Weights(
     return totals;
   }
 
-  private static Map<GearSystem, List<Leaf>> leavesBySystem(Packing packing, RollUp rollUp) {
+  private static Map<GearSystem, List<Leaf>> bySystem(
+      Function<Leaf, GearSystem> systems, Total total) {
     Map<GearSystem, List<Leaf>> leaves = new EnumMap<>(GearSystem.class);
-    for (Leaf leaf : rollUp.leaves()) {
-      leaves
-          .computeIfAbsent(packing.kind(leaf.piece()).system(), any -> new ArrayList<>())
-          .add(leaf);
+    for (Leaf leaf : total.leaves()) {
+      leaves.computeIfAbsent(systems.apply(leaf), any -> new ArrayList<>()).add(leaf);
     }
     return leaves;
   }

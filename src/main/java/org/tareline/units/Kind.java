@@ -15,6 +15,7 @@ public enum Kind {
   MODULUS("modulus of elasticity", "70 GPa"),
   ANGLE("angle", "30 deg"),
   VOLUME("volume", "750 mL"),
+  DENSITY("mass per volume", "0.79 g/mL"),
   TEMPERATURE("temperature", "-5 °C"),
   ENERGY("energy", "450 kcal");
 
@@ -36,7 +37,7 @@ public enum Kind {
     return example;
   }
 
-  /** The unit whose factor is one: g, m, m², g/m², g/m, N, N/m, MPa, deg, mL, °C or kJ. */
+  /** The unit whose factor is one: g, m, m², g/m², g/m, N, N/m, MPa, deg, mL, g/mL, °C or kJ. */
   public Unit base() {
     return switch (this) {
       case MASS -> Unit.GRAM;
@@ -49,6 +50,7 @@ public enum Kind {
       case MODULUS -> Unit.MEGAPASCAL;
       case ANGLE -> Unit.DEGREE;
       case VOLUME -> Unit.MILLILITRE;
+      case DENSITY -> Unit.GRAM_PER_MILLILITRE;
       case TEMPERATURE -> Unit.CELSIUS;
       case ENERGY -> Unit.KILOJOULE;
     };

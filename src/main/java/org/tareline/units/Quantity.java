@@ -294,6 +294,18 @@ public final class Quantity {
   }
 
   /**
+   * The mass of so much of what has this mass per volume, exactly.
+   *
+   * @param density above 0
+   * @throws UnreadableQuantity if this is no volume or the density no mass per volume above 0
+   */
+  public Quantity atDensity(Quantity density) {
+    require(Kind.VOLUME);
+    Rational grams = base.times(density.require(Kind.DENSITY).positive().base);
+    return new Quantity(text + " at " + density.text, Unit.GRAM, grams, notes);
+  }
+
+  /**
    * The exact value in another unit of its kind, before any rounding to a stored step.
    *
    * @throws UnreadableQuantity if the unit is of another kind; it names both

@@ -3,6 +3,7 @@ package org.tareline.units;
 import static org.tareline.units.Kind.ANGLE;
 import static org.tareline.units.Kind.AREA;
 import static org.tareline.units.Kind.AREA_DENSITY;
+import static org.tareline.units.Kind.DENSITY;
 import static org.tareline.units.Kind.ENERGY;
 import static org.tareline.units.Kind.FORCE;
 import static org.tareline.units.Kind.FORCE_PER_LENGTH;
@@ -136,6 +137,11 @@ public enum Unit {
   PINT(VOLUME, "[pt_us]", "pt", "473.176473", "pint", "pints"),
   QUART(VOLUME, "[qt_us]", "qt", "946.352946", "qts", "quart", "quarts"),
   GALLON(VOLUME, "[gal_us]", "gal", "3785.411784", "gallon", "gallons"),
+
+  GRAM_PER_MILLILITRE(DENSITY, "g/mL", "g/mL", "1", "g/ml", "g/cm3", "g/cc"),
+  KILOGRAM_PER_LITRE(DENSITY, "kg/L", "kg/L", "1", "kg/l", "kg/dm3"),
+  KILOGRAM_PER_CUBIC_METRE(DENSITY, "kg/m3", "kg/m³", "0.001", "g/L", "g/l"),
+  POUND_PER_GALLON(DENSITY, "[lb_av]/[gal_us]", "lb/gal", "453.59237/3785.411784", "lbs/gal"),
 
   CELSIUS(TEMPERATURE, "Cel", "°C", "1", "C", "degC", "deg C"),
   FAHRENHEIT(TEMPERATURE, "[degF]", "°F", "5/9", Rational.of("-160/9"), "F", "degF", "deg F"),

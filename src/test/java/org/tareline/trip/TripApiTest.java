@@ -463,6 +463,6 @@ class TripApiTest {
       }
     }
 
-    assertThat(counts.get(39)).isEqualTo(counts.get(2)).isLessThan(25);
+    assertThat(counts.get(39)).isEqualTo(counts.get(2)).isLessThan(30);
   }
 }

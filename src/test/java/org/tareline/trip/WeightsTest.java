@@ -76,7 +76,14 @@ class WeightsTest {
 
   private Packing packing() {
     return new Packing(
-        "trip", "TRIP", "a trip", lines, piece -> kinds.getOrDefault(piece.id(), NOTHING));
+        "trip",
+        "TRIP",
+        "a trip",
+        0,
+        List.of(),
+        lines,
+        List.of(),
+        piece -> kinds.getOrDefault(piece.id(), NOTHING));
   }
 
   private static final Packing.Kind NOTHING = new Packing.Kind(GearSystem.OTHER, null);

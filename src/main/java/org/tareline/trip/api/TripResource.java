@@ -3,8 +3,10 @@ package org.tareline.trip.api;
 import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
 import com.fasterxml.jackson.annotation.JsonInclude;
 import java.net.URI;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.SortedMap;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
@@ -20,18 +22,22 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.ledger.Member;
-import org.tareline.rollup.Piece;
+import org.tareline.part.GearSystem;
+import org.tareline.part.Part;
 import org.tareline.site.RevisionTag;
 import org.tareline.site.json.AnswerUnit;
-import org.tareline.site.json.EstimateJson;
 import org.tareline.site.json.Listed;
 import org.tareline.site.json.TypedQuantityJson;
 import org.tareline.site.json.TypedText;
-import org.tareline.trip.Total;
+import org.tareline.trip.Amount;
+import org.tareline.trip.Carrier;
+import org.tareline.trip.Supply;
 import org.tareline.trip.Trip;
 import org.tareline.trip.TripLine;
 import org.tareline.trip.Trips;
 import org.tareline.trip.Weights;
+import org.tareline.units.Kind;
+import org.tareline.units.Quantity;
 import org.tareline.units.Unit;
 import tools.jackson.databind.annotation.JsonDeserialize;
 
@@ -51,6 +57,7 @@ class TripResource {
       @Nullable String name,
       @Nullable String starts,
       @JsonDeserialize(using = TypedText.class) @Nullable String days,
+      @Nullable List<@Nullable CarrierRequest> carriers,
       @Nullable List<@Nullable LineRequest> lines,
       @Nullable String note) {
 
@@ -60,6 +67,9 @@ class TripResource {
           name,
           starts,
           days,
+          carriers == null
+              ? null
+              : carriers.stream().map(carrier -> carrier == null ? null : carrier.entry()).toList(),
           lines == null
               ? null
               : lines.stream().map(line -> line == null ? null : line.entry()).toList(),
@@ -67,10 +77,23 @@ class TripResource {
     }
   }
 
+  /** Who carries a share, as it is sent. A bare number of body mass is in kilograms. */
+  record CarrierRequest(
+      @Nullable String code,
+      @Nullable String name,
+      @JsonDeserialize(using = TypedText.class) @Nullable String bodyMass) {
+
+    Trips.CarrierEntry entry() {
+      return new Trips.CarrierEntry(code, name, bodyMass);
+    }
+  }
+
   /**
    * A line as it is sent: one of a part, a rig and an item.
    *
    * @param id of the line it was; may be left out
+   * @param taken by the number of the day before leaving on which it is added
+   * @param used by the number of the day
    */
   record LineRequest(
       @Nullable String id,
@@ -79,22 +102,62 @@ class TripResource {
       @Nullable ItemRequest item,
       @JsonDeserialize(using = TypedText.class) @Nullable String quantity,
       @Nullable String carry,
-      @Nullable String place) {
+      @Nullable String place,
+      @Nullable String carrier,
+      @Nullable String system,
+      @Nullable List<@Nullable String> leftAtHome,
+      @Nullable List<@Nullable StandInJson> standsInFor,
+      @JsonDeserialize(contentUsing = TypedText.class)
+          @Nullable Map<String, @Nullable String> taken,
+      @JsonDeserialize(contentUsing = TypedText.class) @Nullable Map<String, @Nullable String> used,
+      @JsonDeserialize(using = TypedText.class) @Nullable String perDay,
+      @JsonDeserialize(using = TypedText.class) @Nullable String density) {
 
     Trips.LineEntry entry() {
       return new Trips.LineEntry(
-          id, part, rig, item == null ? null : item.entry(), quantity, carry, place);
+          id,
+          part,
+          rig,
+          null,
+          item == null ? null : item.entry(),
+          quantity,
+          carry,
+          place,
+          carrier,
+          system,
+          leftAtHome,
+          standsInFor == null
+              ? null
+              : standsInFor.stream().map(place -> place == null ? null : place.entry()).toList(),
+          new Trips.SupplyEntry(taken, used, perDay, density));
     }
   }
 
-  /** A free item as it is sent. A bare number is in grams. */
+  /**
+   * A free item as it is sent. A bare number is in grams. How it is used up may be said here or of
+   * its line.
+   */
   record ItemRequest(
       @Nullable String name,
       @Nullable String system,
-      @JsonDeserialize(using = TypedText.class) @Nullable String mass) {
+      @JsonDeserialize(using = TypedText.class) @Nullable String mass,
+      @JsonDeserialize(contentUsing = TypedText.class)
+          @Nullable Map<String, @Nullable String> taken,
+      @JsonDeserialize(contentUsing = TypedText.class) @Nullable Map<String, @Nullable String> used,
+      @JsonDeserialize(using = TypedText.class) @Nullable String perDay,
+      @JsonDeserialize(using = TypedText.class) @Nullable String density) {
 
     Trips.ItemEntry entry() {
-      return new Trips.ItemEntry(name, system, mass);
+      return new Trips.ItemEntry(
+          name, system, mass, new Trips.SupplyEntry(taken, used, perDay, density));
+    }
+  }
+
+  /** A part of a rig of the trip, by their codes. */
+  record StandInJson(@Nullable String rig, @Nullable String part) {
+
+    Trips.StandInEntry entry() {
+      return new Trips.StandInEntry(rig, part);
     }
   }
 
@@ -106,6 +169,7 @@ class TripResource {
       @Nullable Integer days,
       @Nullable String note,
       int revision,
+      @Nullable List<CarrierJson> carriers,
       List<LineJson> lines) {
 
     static TripJson of(Trip trip, Map<UUID, Trips.Carried> carried) {
@@ -116,8 +180,27 @@ class TripResource {
           trip.days().orElse(null),
           trip.note().orElse(null),
           trip.revision(),
+          orNull(trip.carriers().stream().map(CarrierJson::of).toList()),
           trip.lines().stream().map(line -> LineJson.of(line, carried.get(line.uuid()))).toList());
     }
+  }
+
+  private static <T> @Nullable List<T> orNull(List<T> list) {
+    return list.isEmpty() ? null : list;
+  }
+
+  /** Who carries a share of a trip. */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record CarrierJson(String code, String name, @Nullable TypedQuantityJson bodyMass) {
+
+    static CarrierJson of(Carrier carrier) {
+      return new CarrierJson(
+          carrier.code(), carrier.name(), bodyMassJson(carrier.body().orElse(null)));
+    }
+  }
+
+  static @Nullable TypedQuantityJson bodyMassJson(@Nullable Amount body) {
+    return body == null ? null : TypedQuantityJson.of(body.mass(), body.typed(), Unit.KILOGRAM);
   }
 
   /**
@@ -133,9 +216,18 @@ class TripResource {
       @Nullable ItemJson item,
       int quantity,
       String carry,
-      @Nullable String place) {
+      @Nullable String place,
+      @Nullable String carrier,
+      @Nullable String system,
+      @Nullable List<String> leftAtHome,
+      @Nullable List<StandInJson> standsInFor,
+      @Nullable Map<Integer, TypedQuantityJson> taken,
+      @Nullable Map<Integer, TypedQuantityJson> used,
+      @Nullable TypedQuantityJson perDay,
+      @Nullable TypedQuantityJson density) {
 
     static LineJson of(TripLine line, Trips.@Nullable Carried carried) {
+      Supply supply = line.supply();
       return new LineJson(
           line.uuid().toString(),
           carried == null || carried.part() == null ? null : carried.part().code(),
@@ -143,8 +235,38 @@ class TripResource {
           line.item().map(ItemJson::of).orElse(null),
           line.quantity(),
           line.carry().word(),
-          line.place().orElse(null));
+          line.place().orElse(null),
+          line.carrier().orElse(null),
+          line.system().map(GearSystem::word).orElse(null),
+          carried == null ? null : orNull(carried.leftAtHome().stream().map(Part::code).toList()),
+          carried == null
+              ? null
+              : orNull(
+                  carried.standsInFor().stream()
+                      .map(place -> new StandInJson(place.rig().code(), place.part().code()))
+                      .toList()),
+          byDay(supply.taken()),
+          byDay(supply.used()),
+          supply.perDay() == null ? null : amount(supply.perDay()),
+          supply.densityTyped() == null
+              ? null
+              : TypedQuantityJson.of(Amount.density(supply.densityTyped()), supply.densityTyped()));
     }
+
+    private static @Nullable Map<Integer, TypedQuantityJson> byDay(
+        SortedMap<Integer, Amount> amounts) {
+      Map<Integer, TypedQuantityJson> byDay = new LinkedHashMap<>();
+      amounts.forEach((day, amount) -> byDay.put(day, amount(amount)));
+      return byDay.isEmpty() ? null : byDay;
+    }
+  }
+
+  /** As typed: a mass, or the volume of what has a known mass per volume. */
+  private static TypedQuantityJson amount(Amount amount) {
+    Quantity read = Amount.read(amount.typed());
+    return read.kind() == Kind.VOLUME
+        ? TypedQuantityJson.of(read, amount.typed())
+        : TypedQuantityJson.of(amount.mass(), amount.typed(), Unit.GRAM);
   }
 
   /**
@@ -159,65 +281,10 @@ class TripResource {
       return new ItemJson(
           item.name(),
           item.system().word(),
-          TypedQuantityJson.orNull(item.mass(), item.massTyped(), Unit.GRAM));
+          item.mass() == null || item.massTyped() == null
+              ? null
+              : amount(new Amount(item.mass(), item.massTyped())));
     }
-  }
-
-  /**
-   * What a trip weighs.
-   *
-   * @param totalPack base and consumables
-   * @param skinOut everything
-   * @param warnings what is packed more often than it is owned, a sentence each
-   */
-  record WeightsJson(
-      String trip,
-      EstimateJson base,
-      EstimateJson worn,
-      EstimateJson consumables,
-      EstimateJson totalPack,
-      EstimateJson skinOut,
-      List<SystemJson> bySystem,
-      List<String> warnings) {
-
-    static WeightsJson of(Trip trip, Weights weights, Unit unit) {
-      return new WeightsJson(
-          trip.code(),
-          estimate(weights.base(), unit),
-          estimate(weights.worn(), unit),
-          estimate(weights.consumables(), unit),
-          estimate(weights.totalPack(), unit),
-          estimate(weights.skinOut(), unit),
-          weights.bySystem().stream().map(system -> SystemJson.of(system, unit)).toList(),
-          weights.shortages().stream().map(Weights.Shortage::words).toList());
-    }
-  }
-
-  /** What of one system travels how; {@code total} is all of it. */
-  record SystemJson(
-      String system,
-      EstimateJson base,
-      EstimateJson worn,
-      EstimateJson consumables,
-      EstimateJson total) {
-
-    static SystemJson of(Weights.OfSystem system, Unit unit) {
-      return new SystemJson(
-          system.system().word(),
-          estimate(system.base(), unit),
-          estimate(system.worn(), unit),
-          estimate(system.consumables(), unit),
-          estimate(system.total(), unit));
-    }
-  }
-
-  private static EstimateJson estimate(Total total, Unit unit) {
-    return EstimateJson.of(
-        total.estimate(),
-        total.basis(),
-        total.unweighedLines(),
-        total.missing().stream().map(Piece::code).toList(),
-        unit);
   }
 
   private final Trips trips;

@@ -109,7 +109,12 @@ record TripForm(
           item == null ? null : item.entry(),
           quantity,
           carry,
-          place);
+          place,
+          null,
+          null,
+          null,
+          null,
+          null);
     }
   }
 
@@ -184,6 +189,7 @@ record TripForm(
         name,
         starts,
         days,
+        null,
         kept().stream().<Trips.@Nullable LineEntry>map(LineForm::entry).toList(),
         note);
   }

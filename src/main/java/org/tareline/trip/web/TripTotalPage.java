@@ -1,6 +1,7 @@
 package org.tareline.trip.web;
 
 import java.util.List;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.tareline.part.GearSystem;
 import org.tareline.rig.OpenTotals;
@@ -25,9 +26,10 @@ record TripTotalPage(String code, String name, String of, SumTable table) {
       TripTotal total,
       @Nullable GearSystem system,
       MassStyle style) {
+    Function<Leaf, GearSystem> systems = packing.systems();
     List<Leaf> leaves =
         total.in(weights).leaves().stream()
-            .filter(leaf -> system == null || packing.kind(leaf.piece()).system() == system)
+            .filter(leaf -> system == null || systems.apply(leaf) == system)
             .toList();
     return new TripTotalPage(
         trip.code(),
