@@ -1,5 +1,6 @@
 package org.tareline.part;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -19,7 +20,19 @@ import org.tareline.material.Material;
 public record Calculation(List<Line> lines, CutList list) {
 
   /** A line with its material and what is cut. */
-  public record Line(CutLine line, Material material, Cut cut) {}
+  public record Line(CutLine line, Material material, Cut cut) {
+
+    /** The sizes as typed; of a filling by its loft, with the fill power of its material. */
+    public Map<CutSize, String> typed() {
+      Map<CutSize, String> typed = line.typed();
+      if (material.id() != line.materialId() && typed.containsKey(CutSize.FILL_POWER)) {
+        material
+            .fillPower()
+            .ifPresent(power -> typed.put(CutSize.FILL_POWER, power.toPlainString()));
+      }
+      return typed;
+    }
+  }
 
   static Calculation of(
       Part part, List<CutLine> lines, Map<Long, Material> materials, Map<Long, Stock> stocks) {
@@ -36,6 +49,41 @@ public record Calculation(List<Line> lines, CutList list) {
             "part:" + part.uuid(),
             worked.stream().map(Line::cut).toList(),
             part.cuttingTolerance()));
+  }
+
+  /**
+   * The same list with other materials in some lines.
+   *
+   * @param instead by the row of the material that they stand in for
+   * @throws IllegalArgumentException if one of them cannot stand in a line
+   */
+  Calculation with(Map<Long, Material> instead, Map<Long, Stock> stocks) {
+    List<Line> swapped = new ArrayList<>();
+    for (Line line : lines) {
+      Material other = instead.get(line.material().id());
+      if (other == null) {
+        swapped.add(line);
+        continue;
+      }
+      Stock stock = stocks.get(other.id());
+      Double fillPower = other.fillPower().map(BigDecimal::doubleValue).orElse(null);
+      swapped.add(
+          new Line(
+              line.line(),
+              other,
+              line.line()
+                  .cut(
+                      stock == null ? weighedOut(other.code()) : stock,
+                      size ->
+                          size == CutSize.FILL_POWER
+                                  && fillPower != null
+                                  && line.line().amount(size) != null
+                              ? fillPower
+                              : line.line().amount(size))));
+    }
+    return new Calculation(
+        List.copyOf(swapped),
+        new CutList(list.id(), swapped.stream().map(Line::cut).toList(), list.cuttingTolerance()));
   }
 
   /** A filling is weighed out: what stands in for its stock weighs a gram for each gram of it. */

@@ -149,7 +149,12 @@ public class CutLine {
 
   /** The line cut from its material. */
   Cut cut(Stock stock) {
-    return form().cut(stock, this::amount, quantity, removed);
+    return cut(stock, this::amount);
+  }
+
+  /** The line cut from its material in other sizes. */
+  Cut cut(Stock stock, CutForm.Sizes sizes) {
+    return form().cut(stock, sizes, quantity, removed);
   }
 
   /** The outline of a panel, allowances included. */

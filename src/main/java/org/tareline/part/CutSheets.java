@@ -198,19 +198,9 @@ class CutSheets {
       return null;
     }
     Stock stock = stocks.get(material.id());
-    if (form.per().isPresent() && (stock == null || stock.per() != form.per().get())) {
-      faults.add(
-          at + "material",
-          material.code()
-              + " is "
-              + material.kind().word()
-              + ", known "
-              + (stock == null ? "by its fill power" : words(stock.per()))
-              + ": a "
-              + form.kind()
-              + " wants one known "
-              + words(form.per().get())
-              + ".");
+    String unfit = unfit(form, material, stock);
+    if (unfit != null) {
+      faults.add(at + "material", unfit);
       return null;
     }
     CutSheet.Line line =
@@ -225,6 +215,29 @@ class CutSheets {
       }
     }
     return line;
+  }
+
+  /**
+   * Why a material cannot stand in a line, as a sentence; null where it can.
+   *
+   * @param stock what it weighs; null where that is not known, or where it goes by its fill power
+   */
+  static @Nullable String unfit(CutForm form, Material material, @Nullable Stock stock) {
+    if (form.per().isEmpty() || (stock != null && stock.per() == form.per().get())) {
+      return null;
+    }
+    return material.code()
+        + " is "
+        + material.kind().word()
+        + ", known "
+        + (stock != null
+            ? words(stock.per())
+            : material.fillPower().isPresent() ? "by its fill power" : "by no mass yet")
+        + ": a "
+        + form.kind()
+        + " wants one known "
+        + words(form.per().get())
+        + ".";
   }
 
   private static String words(Stock.Per per) {

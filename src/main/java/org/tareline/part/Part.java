@@ -77,6 +77,10 @@ public class Part {
 
   @Column private @Nullable String note;
 
+  /** Never changes, so that no circle of variants can come about. */
+  @Column(name = "variant_of_id", updatable = false)
+  private @Nullable Long variantOfId;
+
   @Column(name = "created_at", nullable = false, updatable = false)
   private Instant createdAt;
 
@@ -85,9 +89,15 @@ public class Part {
 
   protected Part() {}
 
-  Part(long ledgerId, Parts.Read read, Instant createdAt) {
+  /**
+   * A new part.
+   *
+   * @param variantOf the part that it is a variant of; null where it is none
+   */
+  Part(long ledgerId, Parts.Read read, Instant createdAt, @Nullable Part variantOf) {
     this.uuid = UUID.randomUUID();
     this.ledgerId = ledgerId;
+    this.variantOfId = variantOf == null ? null : variantOf.id;
     this.createdAt = createdAt;
     describe(read);
   }
@@ -189,6 +199,11 @@ public class Part {
 
   public Optional<String> note() {
     return Optional.ofNullable(note);
+  }
+
+  /** The id of the part that it is a variant of. */
+  public Optional<Long> variantOf() {
+    return Optional.ofNullable(variantOfId);
   }
 
   public int revision() {

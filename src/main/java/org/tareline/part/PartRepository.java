@@ -57,6 +57,17 @@ interface PartRepository extends Repository<Part, Long> {
       """)
   List<Part> holding(long ledgerId, String text, Limit limit);
 
+  /** The part that a part is a variant of, and those that are variants of it, by code. */
+  @Query(
+      """
+      select p from Part p
+      where p.ledgerId = :ledgerId
+        and (p.variantOfId = :id
+          or p.id = (select q.variantOfId from Part q where q.ledgerId = :ledgerId and q.id = :id))
+      order by p.codeKey
+      """)
+  List<Part> kin(long ledgerId, long id);
+
   /** Those that have neither a usable weighing nor anything that waits for one to replace it. */
   @Query(
       """

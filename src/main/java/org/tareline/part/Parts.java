@@ -363,8 +363,16 @@ public class Parts {
    */
   @Transactional
   public Part add(Member member, Entry entry) {
+    return add(member, entry, null);
+  }
+
+  /** As {@link #add(Member, Entry)}, as a variant of another part. */
+  @Transactional
+  Part add(Member member, Entry entry, @Nullable Part variantOf) {
     Read read = read(member, entry, null);
-    Part part = new Part(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS));
+    Part part =
+        new Part(
+            member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS), variantOf);
     write(read.code(), () -> parts.save(part));
     keepSheet(member, part, read);
     revisions.keep(member, KIND, part.id(), part.revision(), read);

@@ -50,6 +50,10 @@ public class Rig {
 
   @Column private @Nullable String note;
 
+  /** Never changes, so that no circle of variants can come about. */
+  @Column(name = "variant_of_id", updatable = false)
+  private @Nullable Long variantOfId;
+
   @Column(name = "created_at", nullable = false, updatable = false)
   private Instant createdAt;
 
@@ -63,9 +67,15 @@ public class Rig {
 
   protected Rig() {}
 
-  Rig(long ledgerId, Rigs.Read read, Instant createdAt) {
+  /**
+   * A new rig.
+   *
+   * @param variantOf the rig that it is a variant of; null where it is none
+   */
+  Rig(long ledgerId, Rigs.Read read, Instant createdAt, @Nullable Rig variantOf) {
     this.uuid = UUID.randomUUID();
     this.ledgerId = ledgerId;
+    this.variantOfId = variantOf == null ? null : variantOf.id;
     this.createdAt = createdAt;
     this.lines = new ArrayList<>();
     describe(read);
@@ -119,6 +129,11 @@ public class Rig {
 
   public Optional<String> note() {
     return Optional.ofNullable(note);
+  }
+
+  /** The id of the rig that it is a variant of. */
+  public Optional<Long> variantOf() {
+    return Optional.ofNullable(variantOfId);
   }
 
   public int revision() {

@@ -81,6 +81,17 @@ interface RigRepository extends Repository<Rig, Long> {
       """)
   List<Rig> holding(long ledgerId, String text, Limit limit);
 
+  /** The rig that a rig is a variant of, and those that are variants of it, by code. */
+  @Query(
+      """
+      select r from Rig r
+      where r.ledgerId = :ledgerId
+        and (r.variantOfId = :id
+          or r.id = (select s.variantOfId from Rig s where s.ledgerId = :ledgerId and s.id = :id))
+      order by r.codeKey
+      """)
+  List<Rig> kin(long ledgerId, long id);
+
   /** The lines of a rig with what they hold. */
   @Query(
       """

@@ -302,8 +302,15 @@ public class Rigs {
    */
   @Transactional
   public Rig add(Member member, Entry entry) {
+    return add(member, entry, null);
+  }
+
+  /** As {@link #add(Member, Entry)}, as a variant of another rig. */
+  @Transactional
+  Rig add(Member member, Entry entry, @Nullable Rig variantOf) {
     Read read = reader(member).read(entry, null);
-    Rig rig = new Rig(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS));
+    Rig rig =
+        new Rig(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS), variantOf);
     write(read.code(), () -> rigs.save(rig));
     revisions.keep(member, KIND, rig.id(), rig.revision(), read);
     return rig;

@@ -17,7 +17,8 @@
       "weighing",
       "weighing :: json",
       "material",
-      "part"
+      "part",
+      "part :: json"
     })
 package org.tareline.rig;
 

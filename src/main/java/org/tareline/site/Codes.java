@@ -2,6 +2,7 @@ package org.tareline.site;
 
 import java.util.Locale;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -22,6 +23,25 @@ public final class Codes {
   /** The form of a code by which it is found. */
   public static String key(String code) {
     return code.strip().toLowerCase(Locale.ROOT);
+  }
+
+  /** Whether a text could be a code, and so is worth looking for. */
+  public static boolean couldBe(@Nullable String text) {
+    return text != null
+        && text.strip().length() <= LONGEST
+        && FIT_FOR_A_LABEL.matcher(text.strip()).matches();
+  }
+
+  /** A code for a second design of what has this one, such as {@code BODY-V2}. */
+  public static String another(String code, Predicate<String> taken) {
+    String first = code.replaceFirst("-V[0-9]{1,4}$", "");
+    for (int number = 2; ; number++) {
+      String mark = "-V" + number;
+      String another = first.substring(0, Math.min(first.length(), LONGEST - mark.length())) + mark;
+      if (!taken.test(another)) {
+        return another;
+      }
+    }
   }
 
   /**

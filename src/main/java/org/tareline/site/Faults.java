@@ -1,9 +1,11 @@
 package org.tareline.site;
 
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
+import org.springframework.web.util.UriUtils;
 import org.tareline.units.UnreadableQuantity;
 
 /**
@@ -26,6 +28,12 @@ public final class Faults {
       kind = Refusal.Kind.CONFLICT;
     }
     return add(field, message);
+  }
+
+  /** The field of an entry of an object, by its name, so that its pointer is one (RFC 6901, 6). */
+  public static String entry(String object, String name) {
+    String escaped = name.replace("~", "~0").replace("/", "~1");
+    return object + "." + UriUtils.encode(escaped, StandardCharsets.UTF_8).replace(".", "%2E");
   }
 
   /** What was noted so far, in its order. */

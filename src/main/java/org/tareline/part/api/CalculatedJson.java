@@ -8,6 +8,7 @@ import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.part.Calculation;
 import org.tareline.part.Need;
+import org.tareline.part.json.MoneyJson;
 import org.tareline.site.json.EstimateJson;
 import org.tareline.site.json.QuantityJson;
 import org.tareline.units.Unit;
@@ -19,7 +20,7 @@ import org.tareline.units.Unit;
  * @param cost of all that have a price, by currency
  */
 record CalculatedJson(
-    EstimateJson estimate, List<NeedJson> materials, List<CostJson> cost, List<String> notes) {
+    EstimateJson estimate, List<NeedJson> materials, List<MoneyJson> cost, List<String> notes) {
 
   /**
    * What it wants of one material.
@@ -39,14 +40,7 @@ record CalculatedJson(
       @Nullable QuantityJson toBuy,
       @Nullable QuantityJson offcut,
       @Nullable List<String> tooWide,
-      @Nullable CostJson cost) {}
-
-  record CostJson(String amount, String currency) {
-
-    static CostJson of(Need.Cost cost) {
-      return new CostJson(cost.amount().toPlainString(), cost.currency());
-    }
-  }
+      @Nullable MoneyJson cost) {}
 
   /**
    * Weighed against calculated.
@@ -79,14 +73,14 @@ record CalculatedJson(
     return new CalculatedJson(
         EstimateJson.of(calculation.estimate(), Basis.CALCULATED, 1, List.of(), unit),
         needs.stream().map(need -> need(need, unit)).toList(),
-        Need.total(needs).stream().map(CostJson::of).toList(),
+        Need.total(needs).stream().map(MoneyJson::of).toList(),
         needs.stream().anyMatch(need -> need.nesting() != null)
             ? List.of(
                 "What to buy along the roll is an upper bound: panels are laid in their boxes, row by row.")
             : List.of());
   }
 
-  private static NeedJson need(Need need, Unit unit) {
+  static NeedJson need(Need need, Unit unit) {
     Nesting nesting = need.nesting();
     return new NeedJson(
         need.material().code(),
@@ -100,7 +94,7 @@ record CalculatedJson(
         nesting == null || nesting.tooWide().isEmpty()
             ? null
             : nesting.tooWide().stream().map(Nesting.Piece::name).distinct().toList(),
-        need.cost() == null ? null : CostJson.of(need.cost()));
+        need.cost() == null ? null : MoneyJson.of(need.cost()));
   }
 
   private static @Nullable QuantityJson net(Need need) {

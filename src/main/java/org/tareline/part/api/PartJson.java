@@ -14,6 +14,7 @@ import org.tareline.part.Calculation;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.PartMass;
+import org.tareline.part.PartVariants;
 import org.tareline.site.json.EstimateJson;
 import org.tareline.site.json.QuantityJson;
 import org.tareline.site.json.TermJson;
@@ -27,6 +28,9 @@ import org.tareline.weighing.json.WeighingJson;
  *
  * @param stated left out where nothing is stated
  * @param fibre left out where it is not known
+ * @param variantOf code of the part that it is a variant of; left out where it is none, and of
+ *     lists
+ * @param variants codes of its variants; left out where there are none, and of lists
  * @param estimate of one piece; null where nothing is known
  * @param lent how many of those owned are lent; left out where none are, and of lists
  * @param pieces where pieces of it were weighed one by one
@@ -46,6 +50,8 @@ record PartJson(
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String fibre,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String note,
     int revision,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String variantOf,
+    @JsonInclude(JsonInclude.Include.NON_EMPTY) List<String> variants,
     @Nullable EstimateJson estimate,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable PiecesJson pieces,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable CutListJson buildSheet,
@@ -105,13 +111,15 @@ record PartJson(
   record StatedEvidenceJson(
       StatedJson stated, boolean counts, EstimateJson estimate, List<TermJson> terms) {}
 
+  private static final PartVariants.Kin NO_KIN = new PartVariants.Kin(null, List.of());
+
   /** A part in a list. */
   static PartJson of(Part part, PartMass mass, Unit unit) {
-    return of(part, mass, 0, null, null, null, unit);
+    return of(part, mass, 0, NO_KIN, null, null, null, unit);
   }
 
   /** A part by itself. */
-  static PartJson of(Part part, PartEvidence known, Unit unit) {
+  static PartJson of(Part part, PartEvidence known, PartVariants.Kin kin, Unit unit) {
     List<Object> evidence = new ArrayList<>();
     known
         .weighings()
@@ -133,6 +141,7 @@ record PartJson(
         part,
         known.mass(),
         known.lent(),
+        kin,
         known.calculation(),
         evidence,
         known.older() ? true : null,
@@ -143,6 +152,7 @@ record PartJson(
       Part part,
       PartMass mass,
       int lent,
+      PartVariants.Kin kin,
       @Nullable Calculation calculation,
       @Nullable List<Object> evidence,
       @Nullable Boolean olderEvidence,
@@ -157,6 +167,8 @@ record PartJson(
         part.fibre().map(Fibre::word).orElse(null),
         part.note().orElse(null),
         part.revision(),
+        kin.original() == null ? null : kin.original().code(),
+        kin.variants().stream().map(Part::code).toList(),
         mass.estimate() == null ? null : estimate(mass.estimate(), mass.basis(), unit),
         PiecesJson.of(mass, unit),
         CutListJson.of(part, calculation, unit),

@@ -21,6 +21,7 @@ import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.ledger.Member;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
+import org.tareline.part.PartVariants;
 import org.tareline.part.Parts;
 import org.tareline.site.RevisionTag;
 import org.tareline.site.json.AnswerUnit;
@@ -50,6 +51,8 @@ class PartResource {
     "calculatedAgainstWeighed",
     "lent",
     "revision",
+    "variantOf",
+    "variants",
     "estimate",
     "pieces",
     "evidence",
@@ -88,9 +91,11 @@ class PartResource {
       @JsonDeserialize(using = TypedText.class) @Nullable String tolerance) {}
 
   private final Parts parts;
+  private final PartVariants variants;
 
-  PartResource(Parts parts) {
+  PartResource(Parts parts, PartVariants variants) {
     this.parts = parts;
+    this.variants = variants;
   }
 
   /** Parts by code, without their evidence. */
@@ -159,6 +164,6 @@ class PartResource {
 
   private PartJson answer(Member member, Part part, Unit unit, HttpServletResponse response) {
     response.setHeader(HttpHeaders.ETAG, RevisionTag.of(part.revision()));
-    return PartJson.of(part, parts.evidence(member, part), unit);
+    return PartJson.of(part, parts.evidence(member, part), variants.kin(member, part), unit);
   }
 }

@@ -24,6 +24,7 @@ import org.tareline.rig.Forest;
 import org.tareline.rig.HeldLine;
 import org.tareline.rig.Reconciliations;
 import org.tareline.rig.Rig;
+import org.tareline.rig.RigVariants;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
 import org.tareline.rig.Targets;
@@ -51,7 +52,7 @@ class RigResource {
    *
    * @param code may be left out where the address names the rig already
    */
-  @JsonIgnoreProperties("revision")
+  @JsonIgnoreProperties({"revision", "variantOf", "variants"})
   record RigRequest(
       @Nullable String code,
       @Nullable String name,
@@ -94,12 +95,19 @@ class RigResource {
   private final Scopes scopes;
   private final Reconciliations reconciliations;
   private final ToWeigh toWeigh;
+  private final RigVariants variants;
 
-  RigResource(Rigs rigs, Scopes scopes, Reconciliations reconciliations, ToWeigh toWeigh) {
+  RigResource(
+      Rigs rigs,
+      Scopes scopes,
+      Reconciliations reconciliations,
+      ToWeigh toWeigh,
+      RigVariants variants) {
     this.rigs = rigs;
     this.scopes = scopes;
     this.reconciliations = reconciliations;
     this.toWeigh = toWeigh;
+    this.variants = variants;
   }
 
   @GetMapping
@@ -203,6 +211,6 @@ class RigResource {
 
   private RigJson answer(Member member, Rig rig, HttpServletResponse response) {
     response.setHeader(HttpHeaders.ETAG, RevisionTag.of(rig.revision()));
-    return RigJson.of(rig, rigs.lines(member, rig));
+    return RigJson.of(rig, variants.kin(member, rig), rigs.lines(member, rig));
   }
 }
