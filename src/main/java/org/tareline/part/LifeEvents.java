@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -102,6 +103,38 @@ public class LifeEvents {
         ? Map.of()
         : events.standing(member.ledgerId(), partIds, CHANGES).stream()
             .collect(Collectors.groupingBy(LifeEvent::partId));
+  }
+
+  /**
+   * Where the pieces of a part are.
+   *
+   * @param lent how many are lent
+   * @param retired whether one was retired
+   */
+  public record Whereabouts(int lent, boolean retired) {
+
+    /** Of a part that was neither lent nor retired. */
+    public static final Whereabouts AT_HOME = new Whereabouts(0, false);
+
+    private Whereabouts after(LifeEvent event) {
+      return new Whereabouts(
+          lent + event.kind().lentBy(event.pieces()), retired || event.kind() == Kind.RETIRED);
+    }
+  }
+
+  /** Where these parts are, in one query; a part that was neither lent nor retired is left out. */
+  public Map<Long, Whereabouts> whereabouts(Member member, Collection<Long> partIds) {
+    Map<Long, Whereabouts> whereabouts = new HashMap<>();
+    if (!partIds.isEmpty()) {
+      for (LifeEvent event :
+          events.standing(
+              member.ledgerId(), partIds, Set.of(Kind.LENT, Kind.RETURNED, Kind.RETIRED))) {
+        whereabouts.put(
+            event.partId(),
+            whereabouts.getOrDefault(event.partId(), Whereabouts.AT_HOME).after(event));
+      }
+    }
+    return whereabouts;
   }
 
   /**

@@ -1,6 +1,10 @@
 package org.tareline.rig;
 
+import java.util.ArrayDeque;
+import java.util.Collection;
+import java.util.Deque;
 import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -92,6 +96,20 @@ public final class Forest {
     return tree == null ? 0 : tree.revision();
   }
 
+  /** The ids of these rigs and of all that stand in them. */
+  Set<Long> within(Collection<Long> rigIds) {
+    Set<Long> found = new LinkedHashSet<>(rigIds);
+    Deque<Long> open = new ArrayDeque<>(found);
+    while (!open.isEmpty()) {
+      for (Branch branch : Objects.requireNonNull(trees.get(open.pop())).branches()) {
+        if (branch.rigId() != null && found.add(branch.rigId())) {
+          open.push(branch.rigId());
+        }
+      }
+    }
+    return found;
+  }
+
   /** The codes of all its rigs, by id. */
   Map<Long, String> codes() {
     Map<Long, String> codes = new HashMap<>();
@@ -100,7 +118,7 @@ public final class Forest {
   }
 
   /** The ids of all its parts. */
-  Set<Long> partIds() {
+  public Set<Long> partIds() {
     return parts.keySet();
   }
 

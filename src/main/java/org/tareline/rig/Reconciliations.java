@@ -1,11 +1,15 @@
 package org.tareline.rig;
 
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -24,8 +28,10 @@ import org.tareline.rollup.Provenance;
 import org.tareline.rollup.Reconciliation;
 import org.tareline.rollup.Reconciliation.Agreement;
 import org.tareline.rollup.RollUp;
+import org.tareline.rollup.Scope;
 import org.tareline.units.Unit;
 import org.tareline.weighing.Scale;
+import org.tareline.weighing.Subject;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
@@ -62,11 +68,15 @@ public class Reconciliations {
   private final LifeEvents lifeEvents;
   private final Revisions revisions;
 
-  Reconciliations(Parts parts, Weighings weighings, LifeEvents lifeEvents, Revisions revisions) {
+  private final Scopes scopes;
+
+  Reconciliations(
+      Parts parts, Weighings weighings, LifeEvents lifeEvents, Revisions revisions, Scopes scopes) {
     this.parts = parts;
     this.weighings = weighings;
     this.lifeEvents = lifeEvents;
     this.revisions = revisions;
+    this.scopes = scopes;
   }
 
   /**
@@ -111,6 +121,44 @@ public class Reconciliations {
     }
     notes.addAll(notes(reconciliation));
     return new Held(rollUp, whole, reconciliation, !since.isEmpty(), notes, seen);
+  }
+
+  /**
+   * A rig that was weighed whole and is not the sum of its parts.
+   *
+   * @param scope what is counted, in words
+   * @param residual whole − parts
+   */
+  public record Disagreement(String code, String name, String scope, Estimate residual) {}
+
+  /**
+   * Those of these rigs and of the rigs in them that do not agree with their newest dry weighing
+   * whole, under any scope; in a fixed number of queries, and with no look for the cause.
+   */
+  public List<Disagreement> disagreeing(Member member, Forest forest, Collection<Long> rigIds) {
+    Map<String, Scope> known =
+        scopes.all(member).stream().collect(Collectors.toMap(Scope::code, scope -> scope));
+    Set<String> seen = new HashSet<>();
+    List<Disagreement> found = new ArrayList<>();
+    for (Weighings.Logged whole : weighings.historyOf(member, Subject.RIG, forest.within(rigIds))) {
+      long rigId = whole.placed().subject().id();
+      Scope scope = known.get(whole.placed().scope());
+      if (whole.voidReason() != null
+          || !whole.weighing().condition().saysTheMass()
+          || scope == null
+          || !seen.add(rigId + " " + scope.code())) {
+        continue;
+      }
+      RollUp rollUp = RollUp.of(forest.assembly(rigId), scope);
+      Estimate residual = whole(member, whole.weighing(), forest, rollUp).minus(rollUp.estimate());
+      if (Reconciliation.agreement(residual, rollUp.atLeast()) == Agreement.DISAGREES) {
+        found.add(
+            new Disagreement(
+                rollUp.assembly().code(), rollUp.assembly().name(), scope.name(), residual));
+      }
+    }
+    found.sort(Comparator.comparing(Disagreement::code));
+    return found;
   }
 
   /**

@@ -78,7 +78,13 @@ public record Reconciliation(
         found.size() > MOST);
   }
 
-  private static Agreement agreement(Estimate residual, boolean atLeast) {
+  /**
+   * Whether a whole and its parts agree.
+   *
+   * @param residual whole − parts
+   * @param atLeast whether a part has no mass
+   */
+  public static Agreement agreement(Estimate residual, boolean atLeast) {
     if (!atLeast) {
       return agrees(residual) ? Agreement.AGREES : Agreement.DISAGREES;
     }

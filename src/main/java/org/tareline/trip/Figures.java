@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
 import org.tareline.rollup.Entry;
 import org.tareline.rollup.RollUp;
@@ -70,22 +71,32 @@ public record Figures(
   private static List<Days.Flow> flows(
       Packing packing, RollUp consumables, Predicate<Packing.Line> counted) {
     List<Days.Flow> flows = new ArrayList<>();
-    if (packing.days() == 0) {
-      return flows;
-    }
     List<Packing.Line> lines =
         packing.lines().stream()
             .filter(line -> line.carry() == Carry.CONSUMABLE && counted.test(line))
             .toList();
     List<Entry> entries = consumables.lines();
     for (int i = 0; i < lines.size(); i++) {
-      Estimate atStart = entries.get(i).estimate();
-      Estimate all = lines.get(i).supplied() == null ? atStart : lines.get(i).supplied();
-      if (atStart != null && all != null && all.value().signum() > 0) {
-        flows.add(
-            new Days.Flow(Course.of(atStart.value(), lines.get(i).supply(), packing.days()), all));
+      Packing.Line line = lines.get(i);
+      Course course = course(line, entries.get(i).estimate(), packing.days());
+      Estimate all = line.supplied() == null ? entries.get(i).estimate() : line.supplied();
+      if (course != null && all != null && all.value().signum() > 0) {
+        flows.add(new Days.Flow(course, all));
       }
     }
     return flows;
+  }
+
+  /**
+   * How much there is of a line from day to day.
+   *
+   * @param atStart what it weighs at the start; null where nobody knows
+   * @param days of the trip; 0 where nobody has said
+   * @return null of what is not used up, has no mass, or where the days are not known
+   */
+  static @Nullable Course course(Packing.Line line, @Nullable Estimate atStart, int days) {
+    return line.carry() != Carry.CONSUMABLE || atStart == null || days == 0
+        ? null
+        : Course.of(atStart.value(), line.supply(), days);
   }
 }

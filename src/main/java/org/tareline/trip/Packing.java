@@ -82,20 +82,32 @@ public record Packing(
   public record Away(Piece piece, long count, @Nullable String instead) {}
 
   /**
-   * A part for which a line is to serve, and which is not on the trip.
+   * A part for which a line is to serve in vain.
    *
    * @param line id of the line
    * @param rig code of the rig
    * @param part code of the part
+   * @param served whether other things serve for it already; else it is not on the trip
    */
-  public record Idle(String line, String rig, String part) {}
+  public record Idle(String line, String rig, String part, boolean served) {}
 
   /**
    * What a piece is.
    *
    * @param owned how many of it are owned; null of a free item, which nobody counts
+   * @param lent how many of those are lent
+   * @param retired whether one of it was retired
    */
-  public record Kind(GearSystem system, @Nullable Integer owned) {}
+  public record Kind(GearSystem system, @Nullable Integer owned, int lent, boolean retired) {
+
+    /** Of a thing to which nothing happened. */
+    Kind(GearSystem system, @Nullable Integer owned) {
+      this(system, owned, 0, false);
+    }
+  }
+
+  /** What the id of a free item begins with. */
+  public static final String ITEM = "item:";
 
   /** Between the id of a line of the trip and that of a line of the rig it carries a part of. */
   static final String WITHIN = "/";

@@ -12,6 +12,7 @@ import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Stated;
 import org.tareline.part.GearSystem;
+import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.rig.Forest;
@@ -26,6 +27,7 @@ final class Stowing {
   private final Forest forest;
   private final Map<Long, Part> parts;
   private final Map<Long, PartMass> masses;
+  private final Map<Long, LifeEvents.Whereabouts> whereabouts;
   private final BigDecimal tolerance;
 
   /** What each part and item that stands in a line of its own is, by the piece's id. */
@@ -35,12 +37,19 @@ final class Stowing {
    * @param forest the rigs that the lines name
    * @param parts those that the lines name, by id
    * @param masses theirs
+   * @param whereabouts of all parts
    * @param tolerance half-width of an item's stated mass, as a fraction of it
    */
-  Stowing(Forest forest, Map<Long, Part> parts, Map<Long, PartMass> masses, BigDecimal tolerance) {
+  Stowing(
+      Forest forest,
+      Map<Long, Part> parts,
+      Map<Long, PartMass> masses,
+      Map<Long, LifeEvents.Whereabouts> whereabouts,
+      BigDecimal tolerance) {
     this.forest = forest;
     this.parts = parts;
     this.masses = masses;
+    this.whereabouts = whereabouts;
     this.tolerance = tolerance;
   }
 
@@ -99,7 +108,10 @@ final class Stowing {
               TripLine.RigPart place =
                   Objects.requireNonNull(lines.get(idle.line())).standsInFor().get(idle.index());
               return new Packing.Idle(
-                  idle.line(), forest.assembly(place.rigId()).code(), part(place.partId()).code());
+                  idle.line(),
+                  forest.assembly(place.rigId()).code(),
+                  part(place.partId()).code(),
+                  idle.why() != StandIns.Why.NOT_ON_TRIP);
             })
         .toList();
   }
@@ -160,7 +172,7 @@ final class Stowing {
 
   /** A thing of this line alone: two items of one name are two things, each with its own error. */
   private Piece piece(TripLine line, TripLine.Item item) {
-    String id = "item:" + line.uuid();
+    String id = Packing.ITEM + line.uuid();
     kinds.put(id, new Packing.Kind(item.system(), null));
     SortedMap<Integer, Amount> taken = line.supply().taken();
     Mass mass =
@@ -182,7 +194,7 @@ final class Stowing {
   /** However much there is of an item, it is by the same guess. */
   private Estimate stated(TripLine line, TripLine.Item item, Mass mass) {
     return Stated.of(
-            "item:" + line.uuid() + ":stated",
+            Packing.ITEM + line.uuid() + ":stated",
             "stated mass of " + item.name(),
             mass,
             Mass.fromGrams(mass.grams().multiply(tolerance)))
@@ -192,11 +204,13 @@ final class Stowing {
   private Packing.Kind kind(Piece piece) {
     return forest
         .part(piece)
-        .map(Stowing::kind)
+        .map(this::kind)
         .orElseGet(() -> kinds.getOrDefault(piece.id(), new Packing.Kind(GearSystem.OTHER, null)));
   }
 
-  private static Packing.Kind kind(Part part) {
-    return new Packing.Kind(part.system(), part.owned());
+  private Packing.Kind kind(Part part) {
+    LifeEvents.Whereabouts where =
+        whereabouts.getOrDefault(part.id(), LifeEvents.Whereabouts.AT_HOME);
+    return new Packing.Kind(part.system(), part.owned(), where.lent(), where.retired());
   }
 }

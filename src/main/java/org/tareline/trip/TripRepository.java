@@ -1,6 +1,7 @@
 package org.tareline.trip;
 
 import jakarta.persistence.LockModeType;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import org.springframework.data.jpa.repository.Lock;
@@ -40,6 +41,15 @@ interface TripRepository extends Repository<Trip, Long> {
       order by t.starts desc nulls first, t.codeKey
       """)
   List<Trip> allWithLines(long ledgerId);
+
+  /** Those that start within these days, the first to start first; with their lines. */
+  @Query(
+      """
+      select t from Trip t left join fetch t.lines
+      where t.ledgerId = :ledgerId and t.starts between :from and :to
+      order by t.starts, t.codeKey
+      """)
+  List<Trip> starting(long ledgerId, LocalDate from, LocalDate to);
 
   @Query(
       """

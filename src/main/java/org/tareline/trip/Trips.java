@@ -23,9 +23,11 @@ import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
 import org.tareline.ledger.Revisions;
 import org.tareline.part.GearSystem;
+import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
 import org.tareline.rig.Forest;
+import org.tareline.rig.Reconciliations;
 import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
 import org.tareline.site.Codes;
@@ -257,13 +259,24 @@ public class Trips {
   private final TripRepository trips;
   private final Parts parts;
   private final Rigs rigs;
+  private final LifeEvents lifeEvents;
+  private final Reconciliations reconciliations;
   private final Revisions revisions;
   private final Clock clock;
 
-  Trips(TripRepository trips, Parts parts, Rigs rigs, Revisions revisions, Clock clock) {
+  Trips(
+      TripRepository trips,
+      Parts parts,
+      Rigs rigs,
+      LifeEvents lifeEvents,
+      Reconciliations reconciliations,
+      Revisions revisions,
+      Clock clock) {
     this.trips = trips;
     this.parts = parts;
     this.rigs = rigs;
+    this.lifeEvents = lifeEvents;
+    this.reconciliations = reconciliations;
     this.revisions = revisions;
     this.clock = clock;
   }
@@ -298,11 +311,20 @@ public class Trips {
 
   /** These trips with all that is on them, in a fixed number of queries; by the trip's id. */
   public Map<Long, Packing> packings(Member member, Collection<Trip> of) {
-    Forest forest = rigs.forest(member, rigIds(of));
+    return packings(member, of, rigs.forest(member, rigIds(of)));
+  }
+
+  private Map<Long, Packing> packings(Member member, Collection<Trip> of, Forest forest) {
     Map<Long, Part> partsById = byId(parts.byIds(member, partIds(of)), Part::id);
+    Set<Long> all = new HashSet<>(forest.partIds());
+    all.addAll(partsById.keySet());
     Stowing stowing =
         new Stowing(
-            forest, partsById, parts.masses(member, partsById.values()), member.statedTolerance());
+            forest,
+            partsById,
+            parts.masses(member, partsById.values()),
+            lifeEvents.whereabouts(member, all),
+            member.statedTolerance());
     Map<Long, Packing> packings = new HashMap<>();
     of.forEach(trip -> packings.put(trip.id(), stowing.packing(trip)));
     return packings;
@@ -310,6 +332,42 @@ public class Trips {
 
   public Packing packing(Member member, Trip trip) {
     return Objects.requireNonNull(packings(member, List.of(trip)).get(trip.id()));
+  }
+
+  /** A trip, what it weighs, and what is amiss with it. */
+  public record Weighed(Packing packing, Weights weights, List<Warning> warnings) {}
+
+  /** Weighs a trip and looks for what is amiss, in a fixed number of queries. */
+  public Weighed weighed(Member member, Trip trip) {
+    List<Trip> all = new ArrayList<>(onTheSameDays(member, trip));
+    all.add(0, trip);
+    Forest forest = rigs.forest(member, rigIds(all));
+    Map<Long, Packing> packings = packings(member, all, forest);
+    List<Packing> others = all.stream().skip(1).map(other -> packings.get(other.id())).toList();
+    Packing packing = Objects.requireNonNull(packings.get(trip.id()));
+    Weights weights = Weights.of(packing);
+    return new Weighed(
+        packing,
+        weights,
+        Warnings.of(
+            packing,
+            weights,
+            others,
+            reconciliations.disagreeing(member, forest, rigIds(List.of(trip))),
+            member.massStyle()));
+  }
+
+  /** The other trips that are under way on one of its days; of an unknown length, on the first. */
+  private List<Trip> onTheSameDays(Member member, Trip trip) {
+    LocalDate starts = trip.starts().orElse(null);
+    if (starts == null) {
+      return List.of();
+    }
+    LocalDate ends = trip.ends().orElse(starts);
+    return trips.starting(member.ledgerId(), starts.minusDays(LONGEST_TRIP), ends).stream()
+        .filter(other -> other.id() != trip.id())
+        .filter(other -> !other.ends().or(other::starts).orElseThrow().isBefore(starts))
+        .toList();
   }
 
   private static List<TripLine> lines(Collection<Trip> of) {

@@ -3,8 +3,6 @@ package org.tareline.trip;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
-import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -15,7 +13,6 @@ import org.tareline.evidence.Estimate;
 import org.tareline.part.GearSystem;
 import org.tareline.rollup.Entry;
 import org.tareline.rollup.Leaf;
-import org.tareline.rollup.Piece;
 import org.tareline.rollup.RollUp;
 import org.tareline.rollup.Scope;
 import org.tareline.rollup.Tree;
@@ -27,14 +24,9 @@ import org.tareline.rollup.Tree;
  * @param bySystem of every system that anything belongs to, in the order of the systems
  * @param byCarrier in their order; none where nobody is named
  * @param lines what each line contributes, in the order of the lines
- * @param shortages what is packed more often than it is owned, by code
  */
 public record Weights(
-    Figures all,
-    List<OfSystem> bySystem,
-    List<OfCarrier> byCarrier,
-    List<OfLine> lines,
-    List<Shortage> shortages) {
+    Figures all, List<OfSystem> bySystem, List<OfCarrier> byCarrier, List<OfLine> lines) {
 
   /** What one person carries. */
   public record OfCarrier(Packing.Bearer carrier, Figures figures) {}
@@ -61,27 +53,10 @@ public record Weights(
       boolean atLeast,
       double shareOfMass) {}
 
-  /** A thing that is packed more often than it is owned. */
-  public record Shortage(Piece piece, long packed, int owned) {
-
-    /** As a sentence. */
-    public String words() {
-      return piece.code()
-          + ", "
-          + piece.name()
-          + ", is packed "
-          + (packed == 1 ? "once" : packed == 2 ? "twice" : packed + " times")
-          + ", and "
-          + (owned == 0 ? "none is" : owned == 1 ? "one is" : owned + " are")
-          + " owned.";
-    }
-  }
-
   public Weights {
     bySystem = List.copyOf(bySystem);
     byCarrier = List.copyOf(byCarrier);
     lines = List.copyOf(lines);
-    shortages = List.copyOf(shortages);
   }
 
   /**
@@ -103,8 +78,7 @@ public record Weights(
                         carrier,
                         Figures.of(packing, trip, line -> carrier.code().equals(line.carrier()))))
             .toList(),
-        ofLines(packing, everything),
-        shortages(packing, everything));
+        ofLines(packing, everything));
   }
 
   public Total base() {
@@ -170,25 +144,6 @@ public record Weights(
               entry.shareOfMass()));
     }
     return lines;
-  }
-
-  private static List<Shortage> shortages(Packing packing, RollUp everything) {
-    Map<String, Piece> pieces = new LinkedHashMap<>();
-    Map<String, Long> packed = new HashMap<>();
-    for (Leaf leaf : everything.leaves()) {
-      pieces.putIfAbsent(leaf.piece().id(), leaf.piece());
-      packed.merge(leaf.piece().id(), leaf.multiplicity(), Math::addExact);
-    }
-    List<Shortage> shortages = new ArrayList<>();
-    for (Piece piece : pieces.values()) {
-      Integer owned = packing.kind(piece).owned();
-      long count = packed.getOrDefault(piece.id(), 0L);
-      if (owned != null && count > owned) {
-        shortages.add(new Shortage(piece, count, owned));
-      }
-    }
-    shortages.sort(Comparator.comparing(shortage -> shortage.piece().code()));
-    return shortages;
   }
 
   /** The lines that anything is known of, the heaviest first. */

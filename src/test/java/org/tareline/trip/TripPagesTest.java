@@ -73,7 +73,7 @@ class TripPagesTest {
                 + "3 of 5 weighed\\.");
     assertThat(page.select("main").text())
         .contains("2027-05-08 to 2027-05-12, 5 days")
-        .contains("No mass yet, and so not in any figure: POT Pot.");
+        .contains("Not weighed yet, and so in no figure: POT, Pot.");
   }
 
   @Test

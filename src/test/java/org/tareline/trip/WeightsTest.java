@@ -184,19 +184,6 @@ class WeightsTest {
   }
 
   @Test
-  void a_part_packed_more_often_than_it_is_owned_is_named_wherever_it_is_packed() {
-    Piece stake = weighed("STAKE", GearSystem.RAIN, 6, 9);
-    pack(rig("TARP SET", held("a", 4, stake)), 1, Carry.BASE);
-    pack(stake, 3, Carry.BASE);
-    pack(weighed("POT", GearSystem.COOK, 1, 90), 1, Carry.BASE);
-    pack(stated("oats", GearSystem.FOOD, 300), 9, Carry.CONSUMABLE);
-
-    assertThat(weights().shortages())
-        .extracting(Weights.Shortage::words)
-        .containsExactly("STAKE, the STAKE, is packed 7 times, and 6 are owned.");
-  }
-
-  @Test
   void the_heaviest_lines_come_first_and_no_more_than_asked_for() {
     pack(weighed("POT", GearSystem.COOK, 1, 90), 1, Carry.BASE);
     pack(weighed("STAKE", GearSystem.RAIN, 9, 20), 6, Carry.BASE);

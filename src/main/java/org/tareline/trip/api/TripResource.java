@@ -35,7 +35,6 @@ import org.tareline.trip.Supply;
 import org.tareline.trip.Trip;
 import org.tareline.trip.TripLine;
 import org.tareline.trip.Trips;
-import org.tareline.trip.Weights;
 import org.tareline.units.Kind;
 import org.tareline.units.Quantity;
 import org.tareline.units.Unit;
@@ -340,6 +339,6 @@ class TripResource {
       @PathVariable String code,
       @RequestParam(required = false) @Nullable String unit) {
     Trip trip = trips.get(member, code);
-    return WeightsJson.of(trip, Weights.of(trips.packing(member, trip)), AnswerUnit.ofMass(unit));
+    return WeightsJson.of(trips.weighed(member, trip), AnswerUnit.ofMass(unit));
   }
 }

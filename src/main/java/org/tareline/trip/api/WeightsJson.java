@@ -12,7 +12,8 @@ import org.tareline.site.json.TypedQuantityJson;
 import org.tareline.trip.Days;
 import org.tareline.trip.Figures;
 import org.tareline.trip.Total;
-import org.tareline.trip.Trip;
+import org.tareline.trip.Trips;
+import org.tareline.trip.Warning;
 import org.tareline.trip.Weights;
 import org.tareline.units.Unit;
 
@@ -28,7 +29,6 @@ import org.tareline.units.Unit;
  * @param heaviest the pack on its heaviest morning
  * @param lightest the pack on its lightest evening
  * @param mean of the means of the days
- * @param warnings what is packed more often than it is owned, a sentence each
  */
 @JsonInclude(JsonInclude.Include.NON_NULL)
 record WeightsJson(
@@ -44,12 +44,13 @@ record WeightsJson(
     @Nullable OnDayJson heaviest,
     @Nullable OnDayJson lightest,
     @Nullable EstimateJson mean,
-    List<String> warnings) {
+    List<WarningJson> warnings) {
 
-  static WeightsJson of(Trip trip, Weights weights, Unit unit) {
+  static WeightsJson of(Trips.Weighed weighed, Unit unit) {
+    Weights weights = weighed.weights();
     Figures all = weights.all();
     return new WeightsJson(
-        trip.code(),
+        weighed.packing().code(),
         estimate(all.base(), unit),
         estimate(all.worn(), unit),
         estimate(all.consumables(), unit),
@@ -61,7 +62,7 @@ record WeightsJson(
         OnDayJson.of(all.days().heaviest(), all, unit),
         OnDayJson.of(all.days().lightest(), all, unit),
         meanOf(all, unit),
-        weights.shortages().stream().map(Weights.Shortage::words).toList());
+        weighed.warnings().stream().map(WarningJson::of).toList());
   }
 
   /**
@@ -173,5 +174,34 @@ record WeightsJson(
         total.unweighedLines(),
         total.missing().stream().map(Piece::code).toList(),
         unit);
+  }
+
+  /**
+   * What somebody should look at before leaving.
+   *
+   * @param kind a word for programs
+   * @param message a sentence for people
+   * @param day of the trip
+   */
+  @JsonInclude(JsonInclude.Include.NON_EMPTY)
+  record WarningJson(
+      String kind,
+      String message,
+      List<String> parts,
+      List<String> items,
+      List<String> rigs,
+      List<String> trips,
+      @Nullable Integer day) {
+
+    static WarningJson of(Warning warning) {
+      return new WarningJson(
+          warning.kind().word(),
+          warning.message(),
+          warning.parts(),
+          warning.items(),
+          warning.rigs(),
+          warning.trips(),
+          warning.day());
+    }
   }
 }

@@ -13,12 +13,13 @@ import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
 import org.tareline.rollup.Assembly;
 import org.tareline.rollup.Content;
-import org.tareline.rollup.Piece;
 import org.tareline.site.Codes;
 import org.tareline.site.Figure;
 import org.tareline.trip.Packing;
 import org.tareline.trip.Total;
 import org.tareline.trip.Trip;
+import org.tareline.trip.Trips;
+import org.tareline.trip.Warning;
 import org.tareline.trip.Weights;
 import org.tareline.units.MassStyle;
 
@@ -26,8 +27,8 @@ import org.tareline.units.MassStyle;
  * The page of a trip, every string ready.
  *
  * @param heading the unit of its columns
- * @param missing what has no mass yet, in words; null where everything has one
- * @param warnings what is packed more often than it is owned
+ * @param notWeighed what is yet to be weighed, in words
+ * @param warnings what else somebody should look at
  */
 record TripPage(
     String code,
@@ -37,7 +38,7 @@ record TripPage(
     int revision,
     boolean empty,
     Sentence sentence,
-    @Nullable String missing,
+    List<String> notWeighed,
     List<String> warnings,
     String heading,
     List<TotalRow> totals,
@@ -90,7 +91,8 @@ record TripPage(
 
   private static final int MOST_RANKED = 10;
 
-  static TripPage of(Trip trip, Packing packing, Weights weights, MassStyle style) {
+  static TripPage of(Trip trip, Trips.Weighed weighed, MassStyle style) {
+    Weights weights = weighed.weights();
     return new TripPage(
         trip.code(),
         trip.name(),
@@ -99,8 +101,8 @@ record TripPage(
         trip.revision(),
         weights.lines().isEmpty(),
         sentence(weights, style),
-        missing(weights.skinOut()),
-        weights.shortages().stream().map(Weights.Shortage::words).toList(),
+        messages(weighed, true),
+        messages(weighed, false),
         style.heading(),
         totals(weights, style),
         systems(weights, style),
@@ -123,16 +125,11 @@ record TripPage(
     return total.lines() - total.unweighedLines() + " of " + total.lines();
   }
 
-  private static @Nullable String missing(Total everything) {
-    return everything.atLeast()
-        ? "No mass yet, and so not in any figure: "
-            + String.join(", ", everything.missing().stream().map(TripPage::named).toList())
-            + "."
-        : null;
-  }
-
-  private static String named(Piece piece) {
-    return piece.code().equals(piece.name()) ? piece.name() : piece.code() + " " + piece.name();
+  private static List<String> messages(Trips.Weighed weighed, boolean ofWeighing) {
+    return weighed.warnings().stream()
+        .filter(warning -> (warning.kind() == Warning.Kind.NOT_WEIGHED) == ofWeighing)
+        .map(Warning::message)
+        .toList();
   }
 
   private static List<TotalRow> totals(Weights weights, MassStyle style) {

@@ -84,10 +84,10 @@ class TripsController {
       response.setStatus(422);
       model.addAttribute("faults", faults.found());
     }
-    Packing packing = trips.packing(member, trip);
-    Weights weights = Weights.of(packing);
+    Trips.Weighed weighed = trips.weighed(member, trip);
+    Weights weights = weighed.weights();
     TripTotal total = total(of, TripTotal.BASE);
-    model.addAttribute("page", TripPage.of(trip, packing, weights, member.massStyle()));
+    model.addAttribute("page", TripPage.of(trip, weighed, member.massStyle()));
     model.addAttribute("target", target == null ? "" : target);
     model.addAttribute("of", total.word());
     model.addAttribute(
