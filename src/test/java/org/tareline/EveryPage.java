@@ -123,6 +123,7 @@ final class EveryPage {
         new Form("/parts/B3-BODY", "form.event"),
         new Form("/materials/new", "main form"),
         new Form("/materials/RIP-40", "form.swatch"),
+        new Form("/materials/RIP-40", "form.stock"),
         new Form("/rigs/new", "main form"),
         new Form("/trips/new", "main form"),
         new Form("/account", "form[action=/account/tokens]"),

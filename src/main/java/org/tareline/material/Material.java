@@ -323,7 +323,12 @@ public class Material {
     return Optional.ofNullable(note);
   }
 
-  /** How much is on hand: a length, a count or, of a filling, a mass. */
+  /** What its stock is counted in; nothing as long as nobody said what its mass is for. */
+  public Optional<OnHand.Measure> measure() {
+    return Optional.ofNullable(OnHand.Measure.of(per().orElse(null), fillPower != null));
+  }
+
+  /** How much was on hand before the record of its stock begins. */
   public Optional<String> stockTyped() {
     return Optional.ofNullable(stockTyped);
   }

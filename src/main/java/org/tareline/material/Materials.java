@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
@@ -45,7 +46,9 @@ public class Materials {
 
   private static final BigDecimal LEAST_FILL_POWER = BigDecimal.TEN;
   private static final BigDecimal MOST_FILL_POWER = BigDecimal.valueOf(2000);
-  private static final int MOST_IN_STOCK = 1_000_000;
+
+  static final String MEASURE_FIRST =
+      "Give a nominal mass first: it says whether the stock is a length or a count.";
 
   /**
    * A material as somebody typed it.
@@ -97,10 +100,12 @@ public class Materials {
       @Nullable String colour,
       @Nullable String note,
       @Nullable String stockTyped,
+      StockEntries.@Nullable Read counted,
       MaterialMass.@Nullable Use chosen) {}
 
   private final MaterialRepository materials;
   private final SwatchRepository swatches;
+  private final StockEntryRepository stock;
   private final Weighings weighings;
   private final Revisions revisions;
   private final Clock clock;
@@ -108,11 +113,13 @@ public class Materials {
   Materials(
       MaterialRepository materials,
       SwatchRepository swatches,
+      StockEntryRepository stock,
       Weighings weighings,
       Revisions revisions,
       Clock clock) {
     this.materials = materials;
     this.swatches = swatches;
+    this.stock = stock;
     this.weighings = weighings;
     this.revisions = revisions;
     this.clock = clock;
@@ -259,6 +266,25 @@ public class Materials {
   }
 
   /**
+   * How much of each of these is on hand, in one query; one of which nobody said what its mass is
+   * for is left out.
+   */
+  public Map<Long, OnHand> onHand(Member member, Collection<Material> of) {
+    if (of.isEmpty()) {
+      return Map.of();
+    }
+    Map<Long, List<StockEntry>> standing =
+        stock.standing(member.ledgerId(), of.stream().map(Material::id).toList()).stream()
+            .collect(Collectors.groupingBy(StockEntry::materialId));
+    Map<Long, OnHand> onHand = new HashMap<>();
+    for (Material material : of) {
+      OnHand.of(material, standing.getOrDefault(material.id(), List.of()))
+          .ifPresent(there -> onHand.put(material.id(), there));
+    }
+    return onHand;
+  }
+
+  /**
    * Puts a material into the ledger.
    *
    * @throws Refusal if the entry cannot be read or the code is taken
@@ -288,6 +314,15 @@ public class Materials {
     revisions.recode(member, KIND, material.id(), material.code(), read.code());
     material.describe(read);
     write(read.code(), materials::flush);
+    if (read.counted() != null) {
+      stock.save(
+          new StockEntry(
+              material,
+              member.ledgerId(),
+              read.counted(),
+              clock.instant().truncatedTo(ChronoUnit.MICROS),
+              member.accountId()));
+    }
     revisions.keep(member, KIND, material.id(), material.revision(), material.kept());
     return material;
   }
@@ -357,7 +392,19 @@ public class Materials {
     }
     String colour = faults.optionalText("colour", entry.colour(), "the colour", 200);
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
-    String stockTyped = stock(faults, per, fillPower != null, entry.stock());
+    OnHand.Measure measure = OnHand.Measure.of(per, fillPower != null);
+    List<StockEntry> record =
+        itself == null ? List.of() : stock.standing(member.ledgerId(), List.of(itself.id()));
+    String stockTyped = faults.optionalText("stock", entry.stock(), "what is on hand", 200);
+    StockEntries.Read counted = null;
+    if (itself != null && !record.isEmpty()) {
+      counted = counted(faults, itself, record, measure, stockTyped);
+      stockTyped = itself.stockTyped().orElse(null);
+    } else if (stockTyped != null && measure != null) {
+      measure.read(faults, "stock", stockTyped);
+    } else if (stockTyped != null && faults.none()) {
+      faults.add("stock", MEASURE_FIRST);
+    }
     String useTyped = faults.optionalText("use", entry.use(), "which mass is used", 60);
     MaterialMass.Use use = MaterialMass.Use.of(useTyped);
     if (useTyped != null && use == null) {
@@ -390,6 +437,7 @@ public class Materials {
         colour,
         note,
         stockTyped,
+        counted,
         use);
   }
 
@@ -503,19 +551,32 @@ public class Materials {
     return read == null ? null : read.length();
   }
 
-  private static @Nullable String stock(
-      Faults faults, @Nullable Per per, boolean filling, @Nullable String typed) {
-    String text = faults.optionalText("stock", typed, "what is on hand", 200);
-    if (text == null) {
+  /** That somebody counted the stock, where what is given is not what its record comes to. */
+  private StockEntries.@Nullable Read counted(
+      Faults faults,
+      Material itself,
+      List<StockEntry> record,
+      OnHand.@Nullable Measure measure,
+      @Nullable String typed) {
+    if (measure == null || measure != itself.measure().orElse(null)) {
+      faults.conflict("kind", "Keep what its mass is for: its stock is counted in that.");
       return null;
     }
-    if (filling) {
-      faults.read("stock", () -> Quantity.read(text, Kind.MASS, null).notNegative());
-    } else if (per == Per.PIECE) {
-      faults.wholeNumber("stock", text, "how many are on hand", 0, MOST_IN_STOCK, 0);
-    } else if (per != null) {
-      faults.read("stock", () -> Quantity.read(text, Kind.LENGTH, null).notNegative());
+    BigDecimal there = OnHand.of(itself, record).map(OnHand::amount).orElse(null);
+    BigDecimal given = typed == null ? null : measure.reread(typed);
+    if (typed == null || (there != null && given != null && there.compareTo(given) == 0)) {
+      return null;
     }
-    return text;
+    BigDecimal amount = measure.read(faults, "stock", typed);
+    return amount == null
+        ? null
+        : new StockEntries.Read(
+            StockEntry.Kind.COUNTED,
+            amount,
+            typed,
+            null,
+            null,
+            null,
+            clock.instant().truncatedTo(ChronoUnit.MICROS));
   }
 }

@@ -19,6 +19,7 @@ import org.tareline.cutting.Stock;
 import org.tareline.ledger.Member;
 import org.tareline.material.Material;
 import org.tareline.material.Materials;
+import org.tareline.material.OnHand;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.units.Kind;
@@ -88,6 +89,19 @@ class CutSheets {
             calculations.put(
                 id, Calculation.of(Objects.requireNonNull(byId.get(id)), ofPart, used, stocks)));
     return calculations;
+  }
+
+  /** How much of each of its materials is on hand, by its row. */
+  Map<Long, OnHand> onHand(Member member, Calculation calculation) {
+    return materials.onHand(
+        member,
+        calculation.lines().stream()
+            .collect(
+                Collectors.toMap(
+                    line -> line.material().id(),
+                    Calculation.Line::material,
+                    (same, twice) -> same))
+            .values());
   }
 
   /** Puts a list in the place of the one that a part has. */

@@ -37,6 +37,9 @@ public record Need(
     @Nullable Nesting nesting,
     @Nullable Cost cost) {
 
+  /** Enough for a thousandth of a millimetre. */
+  private static final int STOCK_DECIMALS = 6;
+
   /**
    * Money.
    *
@@ -64,6 +67,23 @@ public record Need(
       }
     }
     return sums.entrySet().stream().map(sum -> new Cost(sum.getValue(), sum.getKey())).toList();
+  }
+
+  /**
+   * How much of the stock it takes: along the roll of cloth, along the spool, pieces or, of a
+   * filling, grams. Nothing where the usable width is not known, or panels are too wide for it.
+   */
+  public Optional<BigDecimal> fromStock() {
+    double amount =
+        squareMetres == 0 && nesting == null
+            ? metres > 0 ? metres : pieces > 0 ? pieces : estimate.value().inGrams()
+            : nesting == null || !nesting.tooWide().isEmpty() ? 0 : nesting.metres();
+    return amount <= 0
+        ? Optional.empty()
+        : Optional.of(
+            new BigDecimal(amount)
+                .setScale(STOCK_DECIMALS, RoundingMode.HALF_EVEN)
+                .stripTrailingZeros());
   }
 
   /** What is left over of the cloth bought, in m²; nothing where that is not known. */

@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
+import org.tareline.material.OnHand;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
@@ -26,6 +27,7 @@ import org.tareline.weighing.Weighings;
  * @param lent how many of those owned are lent
  * @param stated by the stated mass alone; unknown where none is stated
  * @param calculation by its cut list; null where it has none
+ * @param onHand how much there is of the materials of that, by their rows
  */
 public record PartEvidence(
     PartMass mass,
@@ -36,7 +38,8 @@ public record PartEvidence(
     boolean olderEvents,
     int lent,
     PartMass stated,
-    @Nullable Calculation calculation) {
+    @Nullable Calculation calculation,
+    Map<Long, OnHand> onHand) {
 
   /**
    * What a weighing says against the one before it.

@@ -11,6 +11,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataIntegrityViolationException;
@@ -221,7 +222,14 @@ public class Parts {
 
   /** What each of these parts weighs, in a fixed number of queries. */
   public Map<Long, PartMass> masses(Member member, Collection<Part> of) {
-    Map<Long, PartMass> masses = byThemselves(member, of);
+    return masses(member, of, unweighed -> sheets.of(member, unweighed));
+  }
+
+  private Map<Long, PartMass> masses(
+      Member member,
+      Collection<Part> of,
+      Function<Collection<Part>, Map<Long, Calculation>> calculations) {
+    Map<Long, PartMass> masses = byThemselves(member, of, calculations);
     Map<Long, Part> unknown =
         of.stream()
             .filter(part -> masses.getOrDefault(part.id(), PartMass.UNKNOWN).estimate() == null)
@@ -233,15 +241,18 @@ public class Parts {
   }
 
   /** By the newest weighing, else by the cut list, else as stated. */
-  private Map<Long, PartMass> byThemselves(Member member, Collection<Part> of) {
+  private Map<Long, PartMass> byThemselves(
+      Member member,
+      Collection<Part> of,
+      Function<Collection<Part>, Map<Long, Calculation>> calculations) {
     Map<Long, Weighings.Newest> newest =
         weighings.newestUsable(member, Subject.PART, of.stream().map(Part::id).toList());
     Map<Long, PartMass> masses = new HashMap<>();
     for (Part part : of) {
       masses.put(part.id(), part.mass(newest.get(part.id()), air(member)));
     }
-    sheets
-        .of(member, of.stream().filter(part -> !newest.containsKey(part.id())).toList())
+    calculations
+        .apply(of.stream().filter(part -> !newest.containsKey(part.id())).toList())
         .forEach((id, calculation) -> masses.put(id, PartMass.calculated(calculation)));
     return masses;
   }
@@ -266,7 +277,8 @@ public class Parts {
             .collect(Collectors.toSet());
     Map<Long, Part> beside =
         byIds(member, others).stream().collect(Collectors.toMap(Part::id, part -> part));
-    Map<Long, PartMass> known = byThemselves(member, beside.values());
+    Map<Long, PartMass> known =
+        byThemselves(member, beside.values(), unweighed -> sheets.of(member, unweighed));
     beside.putAll(unknown);
     Map<Long, PartMass> remainders = new HashMap<>();
     together.forEach(
@@ -344,8 +356,12 @@ public class Parts {
           logged.together() ? weighing.estimate() : weighed(member, part, weighing));
     }
     List<LifeEvents.Logged> happened = LifeEvents.of(events, member, part, MOST_EVIDENCE + 1);
+    Calculation calculation = calculation(member, part).orElse(null);
+    Map<Long, Calculation> known = calculation == null ? Map.of() : Map.of(part.id(), calculation);
+    Map<Long, PartMass> masses =
+        masses(member, List.of(part), unweighed -> unweighed.isEmpty() ? Map.of() : known);
     return new PartEvidence(
-        mass(member, part),
+        masses.getOrDefault(part.id(), PartMass.UNKNOWN),
         shown,
         estimates,
         newest.size() > MOST_EVIDENCE,
@@ -353,7 +369,8 @@ public class Parts {
         happened.size() > MOST_EVIDENCE,
         events.lent(member.ledgerId(), part.id()),
         part.statedMass(member.statedTolerance()),
-        calculation(member, part).orElse(null));
+        calculation,
+        calculation == null ? Map.of() : sheets.onHand(member, calculation));
   }
 
   /**

@@ -1,9 +1,12 @@
 package org.tareline.part;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.cutting.Cut;
@@ -45,14 +48,47 @@ class PartsCutFrom implements CutFrom {
       if (calculation != null && mass != null && calculation.estimate().value().signum() > 0) {
         made.add(
             new Made(
-                part.code(),
-                part.name(),
+                named(part),
                 calculation.estimate(),
                 calculation.list().estimate(cutsOf(calculation, material)),
                 mass));
       }
     }
     return made;
+  }
+
+  @Override
+  public List<Use> usesOf(Member member, Material material) {
+    List<Part> cut = cutFrom(member, material);
+    Map<Long, Calculation> calculations = sheets.of(member, cut);
+    List<Use> uses = new ArrayList<>();
+    for (Part part : cut) {
+      Calculation calculation = calculations.get(part.id());
+      if (calculation != null) {
+        for (Need need : Need.of(calculation)) {
+          if (need.material().id() == material.id()) {
+            uses.add(new Use(named(part), need.estimate(), need.fromStock().orElse(null)));
+          }
+        }
+      }
+    }
+    return uses;
+  }
+
+  @Override
+  public Optional<Named> find(Member member, String code) {
+    return parts.find(member, code).map(PartsCutFrom::named);
+  }
+
+  @Override
+  public Map<Long, Named> named(Member member, Collection<Long> ids) {
+    return parts.byIds(member, ids).stream()
+        .map(PartsCutFrom::named)
+        .collect(Collectors.toMap(Named::id, named -> named));
+  }
+
+  private static Named named(Part part) {
+    return new Named(part.id(), part.code(), part.name());
   }
 
   private List<Part> cutFrom(Member member, Material material) {

@@ -68,6 +68,22 @@ public final class Faults {
     }
   }
 
+  /** What the making gives, or null with the faults of its refusal noted once each. */
+  public <T> @Nullable T gather(Supplier<T> making) {
+    try {
+      return making.get();
+    } catch (Refusal refusal) {
+      for (Refusal.Fault fault : refusal.faults()) {
+        if (!faults.contains(fault) && refusal.kind() == Refusal.Kind.CONFLICT) {
+          conflict(fault.field(), fault.message());
+        } else if (!faults.contains(fault)) {
+          faults.add(fault);
+        }
+      }
+      return null;
+    }
+  }
+
   /**
    * Text that has to be there, stripped, no longer than the limit and without control characters.
    */

@@ -29,7 +29,9 @@ class AppendOnlyTests {
         "weighing_void",
         "scale_check",
         "scale_check_reading",
-        "scale_check_void"
+        "scale_check_void",
+        "stock_entry",
+        "stock_entry_void"
       })
   void a_row_is_neither_changed_nor_deleted(String table, TestLedger ledger) {
     weighAndStrikeOut(ledger.member());
@@ -110,6 +112,28 @@ class AppendOnlyTests {
         """
         insert into scale_check_void (scale_check_id, ledger_id, reason, voided_at, voided_by)
         select id, ledger_id, 'mistyped', current_timestamp, ? from scale_check where ledger_id = ?
+        """,
+        member.accountId(),
+        ledger);
+    database.update(
+        """
+        insert into material (uuid, ledger_id, code, code_key, name, kind, revision, created_at)
+        values (?, ?, 'M', 'm', 'Cloth', 'fabric', 1, current_timestamp)
+        """,
+        UUID.randomUUID(),
+        ledger);
+    database.update(
+        """
+        insert into stock_entry (uuid, ledger_id, material_id, kind, amount, typed, happened_at, entered_at, entered_by)
+        select uuid, ledger_id, id, 'added', 1, '1 m', current_timestamp, current_timestamp, ? from material
+        where ledger_id = ?
+        """,
+        member.accountId(),
+        ledger);
+    database.update(
+        """
+        insert into stock_entry_void (stock_entry_id, ledger_id, reason, voided_at, voided_by)
+        select id, ledger_id, 'mistyped', current_timestamp, ? from stock_entry where ledger_id = ?
         """,
         member.accountId(),
         ledger);

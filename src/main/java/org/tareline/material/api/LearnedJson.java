@@ -48,8 +48,8 @@ record LearnedJson(
 
     static PartJson of(Learning.Part part) {
       return new PartJson(
-          part.made().code(),
-          part.made().name(),
+          part.made().thing().code(),
+          part.made().thing().name(),
           QuantityJson.of(part.made().calculated().value(), Unit.GRAM),
           QuantityJson.of(part.made().weighed().value(), Unit.GRAM),
           QuantityJson.plain(part.ratio()),

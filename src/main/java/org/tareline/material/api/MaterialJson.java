@@ -2,16 +2,22 @@ package org.tareline.material.api;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
+import java.math.BigDecimal;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Fibre;
+import org.tareline.material.CutFrom;
 import org.tareline.material.MassPer;
 import org.tareline.material.Material;
 import org.tareline.material.MaterialMass;
+import org.tareline.material.OnHand;
+import org.tareline.material.StockEntries;
 import org.tareline.material.StrengthKind;
 import org.tareline.material.Swatches;
+import org.tareline.site.json.QuantityJson;
 import org.tareline.site.json.TypedQuantityJson;
 import org.tareline.units.Quantity;
+import org.tareline.units.Unit;
 
 /**
  * A material in an answer.
@@ -26,6 +32,9 @@ import org.tareline.units.Quantity;
  * @param used which of them counts, and why; left out where nothing is known
  * @param learned what parts that were weighed say of it; left out where none does, and of lists
  * @param swatches newest first, with those that were struck out; left out of lists
+ * @param stock what is on hand; left out where it was never counted
+ * @param stockRecord what came and went, newest first; left out of lists, and where there is none
+ * @param usedIn the parts whose cut lists use it; left out of lists, and where there is none
  */
 @JsonInclude(JsonInclude.Include.NON_NULL)
 record MaterialJson(
@@ -43,13 +52,41 @@ record MaterialJson(
     @Nullable String price,
     @Nullable String colour,
     @Nullable String note,
-    @Nullable String stock,
+    @Nullable OnHandJson stock,
     @Nullable String use,
     int revision,
     @Nullable MassPerJson weighed,
     @Nullable UsedJson used,
     @Nullable LearnedJson learned,
-    @Nullable List<SwatchJson> swatches) {
+    @Nullable List<SwatchJson> swatches,
+    @Nullable List<StockEntryJson> stockRecord,
+    @Nullable List<UseJson> usedIn) {
+
+  /**
+   * That the cut list of a part uses it.
+   *
+   * @param mass how much of the mass of one is the material
+   * @param needs how much of the stock one takes; left out where that is not known
+   * @param covered whether so much is on hand; left out where that is not known
+   */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record UseJson(
+      String part,
+      String name,
+      QuantityJson mass,
+      @Nullable QuantityJson needs,
+      @Nullable Boolean covered) {
+
+    static UseJson of(CutFrom.Use use, OnHand onHand) {
+      BigDecimal needs = use.needs();
+      return new UseJson(
+          use.thing().code(),
+          use.thing().name(),
+          QuantityJson.of(use.ofMaterial().value(), Unit.GRAM),
+          needs == null ? null : QuantityJson.of(needs, onHand.measure().unit()),
+          needs == null ? null : onHand.covers(needs).orElse(null));
+    }
+  }
 
   /**
    * The mass that is used.
@@ -59,15 +96,18 @@ record MaterialJson(
   record UsedJson(String from, String why, @JsonUnwrapped MassPerJson mass) {}
 
   /** In a list, without what takes more looking up. */
-  static MaterialJson of(Material material, MaterialMass known) {
-    return of(material, known, null, null);
+  static MaterialJson of(Material material, MaterialMass known, @Nullable OnHand onHand) {
+    return of(material, known, onHand, null, null, null, null);
   }
 
   static MaterialJson of(
       Material material,
       MaterialMass known,
+      @Nullable OnHand onHand,
       @Nullable LearnedJson learned,
-      @Nullable List<Swatches.Weighed> swatches) {
+      @Nullable List<Swatches.Weighed> swatches,
+      @Nullable List<StockEntries.Logged> stockRecord,
+      @Nullable List<CutFrom.Use> uses) {
     MassPer weighed = known.weighed();
     MassPer used = known.inUse();
     return new MaterialJson(
@@ -100,7 +140,7 @@ record MaterialJson(
         material.priceTyped().orElse(null),
         material.colour().orElse(null),
         material.note().orElse(null),
-        material.stockTyped().orElse(null),
+        OnHandJson.of(onHand),
         material.chosen().map(MaterialMass.Use::word).orElse(null),
         material.revision(),
         weighed == null ? null : MassPerJson.of(weighed, known.swatches(), known.agree()),
@@ -108,6 +148,14 @@ record MaterialJson(
             ? null
             : new UsedJson(known.used().word(), known.why(), MassPerJson.of(used)),
         learned,
-        swatches == null ? null : swatches.stream().map(SwatchJson::of).toList());
+        swatches == null ? null : swatches.stream().map(SwatchJson::of).toList(),
+        stockRecord == null || onHand == null || stockRecord.isEmpty()
+            ? null
+            : stockRecord.stream()
+                .map(logged -> StockEntryJson.of(logged, onHand.measure()))
+                .toList(),
+        uses == null || onHand == null || uses.isEmpty()
+            ? null
+            : uses.stream().map(use -> UseJson.of(use, onHand)).toList());
   }
 }

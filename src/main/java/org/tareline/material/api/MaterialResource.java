@@ -21,10 +21,13 @@ import org.springframework.web.bind.annotation.ResponseStatus;
 import org.springframework.web.bind.annotation.RestController;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.ledger.Member;
+import org.tareline.material.CutFrom;
 import org.tareline.material.Learning;
 import org.tareline.material.Material;
 import org.tareline.material.MaterialMass;
 import org.tareline.material.Materials;
+import org.tareline.material.OnHand;
+import org.tareline.material.StockEntries;
 import org.tareline.material.Swatches;
 import org.tareline.site.RevisionTag;
 import org.tareline.site.json.Listed;
@@ -49,11 +52,20 @@ class MaterialResource {
    * @param tolerance such as {@code 5 %}, or in the unit of the nominal mass
    * @param fillPower of insulation that goes by it, in in³/oz
    * @param price such as {@code 12.50 EUR/m}
-   * @param stock how much is on hand: a length, a count of hardware, a mass of a filling
+   * @param stock how much is on hand: a length, a count of hardware, a mass of a filling; where its
+   *     record has begun, another amount than that comes to is noted there as counted
    * @param use {@code nominal} or {@code weighed}; by the swatches when left out; {@code learned}
    *     where that was taken and is to stay
    */
-  @JsonIgnoreProperties({"revision", "weighed", "used", "learned", "swatches"})
+  @JsonIgnoreProperties({
+    "revision",
+    "weighed",
+    "used",
+    "learned",
+    "swatches",
+    "stockRecord",
+    "usedIn"
+  })
   record MaterialRequest(
       @Nullable String code,
       @Nullable String name,
@@ -141,11 +153,20 @@ class MaterialResource {
   private final Materials materials;
   private final Swatches swatches;
   private final Learning learning;
+  private final StockEntries stock;
+  private final CutFrom cutFrom;
 
-  MaterialResource(Materials materials, Swatches swatches, Learning learning) {
+  MaterialResource(
+      Materials materials,
+      Swatches swatches,
+      Learning learning,
+      StockEntries stock,
+      CutFrom cutFrom) {
     this.materials = materials;
     this.swatches = swatches;
     this.learning = learning;
+    this.stock = stock;
+    this.cutFrom = cutFrom;
   }
 
   /** Materials by code, without their swatches. */
@@ -154,9 +175,12 @@ class MaterialResource {
     List<Material> found = materials.after(member, after, PAGE + 1);
     List<Material> page = found.subList(0, Math.min(found.size(), PAGE));
     Map<Long, MaterialMass> masses = materials.masses(member, page);
+    Map<Long, OnHand> onHand = materials.onHand(member, page);
     return new Listed<>(
         page.stream()
-            .map(material -> MaterialJson.of(material, masses.get(material.id())))
+            .map(
+                material ->
+                    MaterialJson.of(material, masses.get(material.id()), onHand.get(material.id())))
             .toList(),
         found.size() > PAGE
             ? UriComponentsBuilder.fromPath("/api/v1/materials")
@@ -250,8 +274,11 @@ class MaterialResource {
     return MaterialJson.of(
         material,
         known,
+        materials.onHand(member, List.of(material)).get(material.id()),
         LearnedJson.of(
             learning.of(member, material, known).orElse(null), material.taken().orElse(null)),
-        swatches.of(member, material));
+        swatches.of(member, material),
+        stock.of(member, material),
+        cutFrom.usesOf(member, material));
   }
 }

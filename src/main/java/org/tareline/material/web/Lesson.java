@@ -91,8 +91,8 @@ record Lesson(
             .map(
                 part ->
                     new OfPart(
-                        part.made().code(),
-                        part.made().name(),
+                        part.made().thing().code(),
+                        part.made().thing().name(),
                         Figure.of(part.made().calculated(), style, decimals),
                         Figure.of(part.made().weighed(), style, decimals),
                         decimal(part.ratio(), digits),

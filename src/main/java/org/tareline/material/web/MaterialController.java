@@ -3,8 +3,11 @@ package org.tareline.material.web;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
+import java.util.UUID;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -17,10 +20,14 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
+import org.tareline.material.CutFrom;
 import org.tareline.material.Learning;
 import org.tareline.material.Material;
 import org.tareline.material.MaterialMass;
 import org.tareline.material.Materials;
+import org.tareline.material.OnHand;
+import org.tareline.material.StockEntries;
+import org.tareline.material.StockEntry;
 import org.tareline.material.StrengthKind;
 import org.tareline.material.Swatches;
 import org.tareline.site.Codes;
@@ -71,7 +78,7 @@ class MaterialController {
           "", "", "fabric", "", "", "", "", "", "", "", "", "", "", "", "", "", null);
     }
 
-    static MaterialForm of(Material material) {
+    static MaterialForm of(Material material, @Nullable OnHand onHand) {
       return new MaterialForm(
           material.code(),
           material.name(),
@@ -87,7 +94,7 @@ class MaterialController {
           material.priceTyped().orElse(""),
           material.colour().orElse(""),
           material.note().orElse(""),
-          material.stockTyped().orElse(""),
+          onHand == null ? "" : onHand.typedOrWords(),
           material.chosen().map(MaterialMass.Use::word).orElse(""),
           String.valueOf(material.revision()));
     }
@@ -188,6 +195,41 @@ class MaterialController {
     }
   }
 
+  /** A line of the record of a stock as typed; its fields are told apart from those of a swatch. */
+  record StockForm(
+      @Nullable String stockKind,
+      @Nullable String stockAmount,
+      @Nullable String stockPart,
+      @Nullable String stockAt,
+      @Nullable String stockNote) {
+
+    static StockForm empty() {
+      return new StockForm("cut", "", "", "", "");
+    }
+
+    /** The form beside it has a note of its own. */
+    static Fault atField(Fault fault) {
+      return switch (fault.field()) {
+        case "part", "at", "note" ->
+            new Fault(
+                "stock"
+                    + fault.field().substring(0, 1).toUpperCase(Locale.ROOT)
+                    + fault.field().substring(1),
+                fault.message());
+        default -> fault;
+      };
+    }
+
+    StockEntries.Entry entry() {
+      StockEntry.Kind kind =
+          "counted".equals(stockKind)
+              ? StockEntry.Kind.COUNTED
+              : "added".equals(stockKind) ? StockEntry.Kind.ADDED : StockEntry.Kind.CUT;
+      return new StockEntries.Entry(
+          kind, "stockAmount", stockAmount, stockPart, stockAt, stockNote, null);
+    }
+  }
+
   /**
    * The page around the form.
    *
@@ -211,14 +253,24 @@ class MaterialController {
   private final Materials materials;
   private final Swatches swatches;
   private final Learning learning;
+  private final StockEntries stock;
+  private final CutFrom cutFrom;
   private final Scales scales;
   private final Moments moments;
 
   MaterialController(
-      Materials materials, Swatches swatches, Learning learning, Scales scales, Moments moments) {
+      Materials materials,
+      Swatches swatches,
+      Learning learning,
+      StockEntries stock,
+      CutFrom cutFrom,
+      Scales scales,
+      Moments moments) {
     this.materials = materials;
     this.swatches = swatches;
     this.learning = learning;
+    this.stock = stock;
+    this.cutFrom = cutFrom;
     this.scales = scales;
     this.moments = moments;
   }
@@ -246,8 +298,18 @@ class MaterialController {
             known,
             swatches.of(member, material),
             learning.of(member, material, known).orElse(null),
+            shelf(member, material),
             moments));
     model.addAttribute("swatch", form);
+    if (!model.containsAttribute("stockLine")) {
+      model.addAttribute("stockLine", StockForm.empty());
+    }
+    model.addAttribute(
+        "stockKinds",
+        List.of(
+            new Choice("cut", "cut off"),
+            new Choice("added", "bought, or come otherwise"),
+            new Choice("counted", "counted: so much there is")));
     model.addAttribute(
         "scales",
         Stream.concat(
@@ -269,6 +331,68 @@ class MaterialController {
             .map(condition -> new Choice(condition.word(), condition.word()))
             .toList());
     return "material/material";
+  }
+
+  private @Nullable Shelf shelf(Member member, Material material) {
+    OnHand onHand = materials.onHand(member, List.of(material)).get(material.id());
+    return onHand == null
+        ? null
+        : Shelf.of(
+            onHand,
+            material.stockTyped(),
+            stock.of(member, material),
+            cutFrom.usesOf(member, material),
+            member.massStyle(),
+            moments);
+  }
+
+  @PostMapping("/materials/{code}/stock")
+  Object logStock(
+      Member member,
+      @PathVariable String code,
+      @ModelAttribute("stockLine") StockForm form,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    return choose(
+        member,
+        code,
+        () -> {
+          StockEntries.Outcome outcome = stock.log(member, code, form.entry());
+          flash.addFlashAttribute("done", done(outcome));
+          return outcome.material();
+        },
+        model,
+        response);
+  }
+
+  @PostMapping("/materials/{code}/stock/{id}/strike-out")
+  Object strikeOutStock(
+      Member member,
+      @PathVariable String code,
+      @PathVariable UUID id,
+      @RequestParam @Nullable String reason,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    return choose(
+        member,
+        code,
+        () -> {
+          StockEntries.Outcome outcome = stock.strikeOut(member, code, id, reason);
+          flash.addFlashAttribute(
+              "done", "The line was struck out; on hand: " + outcome.onHand().words() + ".");
+          return outcome.material();
+        },
+        model,
+        response);
+  }
+
+  private static String done(StockEntries.Outcome outcome) {
+    return Stream.concat(
+            Stream.of("Written down; on hand: " + outcome.onHand().words() + "."),
+            outcome.notes().stream())
+        .collect(Collectors.joining(" "));
   }
 
   @PostMapping("/materials/{code}/swatches")
@@ -305,11 +429,13 @@ class MaterialController {
     return choose(
         member,
         code,
-        () -> learning.take(member, code, MaterialForm.expected(revision)),
-        "Cut lists take what its parts say from now on.",
+        () -> {
+          Material material = learning.take(member, code, MaterialForm.expected(revision));
+          flash.addFlashAttribute("done", "Cut lists take what its parts say from now on.");
+          return material;
+        },
         model,
-        response,
-        flash);
+        response);
   }
 
   @PostMapping("/materials/{code}/take-back-learned")
@@ -323,28 +449,27 @@ class MaterialController {
     return choose(
         member,
         code,
-        () -> learning.takeBack(member, code, MaterialForm.expected(revision)),
-        "What its parts say is not used any more.",
+        () -> {
+          Material material = learning.takeBack(member, code, MaterialForm.expected(revision));
+          flash.addFlashAttribute("done", "What its parts say is not used any more.");
+          return material;
+        },
         model,
-        response,
-        flash);
+        response);
   }
 
   private Object choose(
       Member member,
       String code,
       Supplier<Material> choice,
-      String done,
       Model model,
-      HttpServletResponse response,
-      RedirectAttributes flash) {
+      HttpServletResponse response) {
     try {
       Material material = choice.get();
-      flash.addFlashAttribute("done", done);
       return SeeOther.page("/materials/{code}", material.code());
     } catch (Refusal refusal) {
       response.setStatus(422);
-      model.addAttribute("faults", refusal.faults());
+      model.addAttribute("faults", refusal.faults().stream().map(StockForm::atField).toList());
       return page(
           member,
           materials.get(member, code),
@@ -384,7 +509,7 @@ class MaterialController {
   @GetMapping("/materials/{code}/edit")
   String edit(Member member, @PathVariable String code, Model model) {
     Material material = materials.get(member, code);
-    return form(model, material.code(), MaterialForm.of(material), List.of());
+    return form(model, material.code(), form(member, material), List.of());
   }
 
   @PostMapping("/materials/{code}/edit")
@@ -404,9 +529,14 @@ class MaterialController {
       model.addAttribute("faults", refusal.faults());
       Material now = materials.get(member, code);
       return refusal.kind() == Refusal.Kind.STALE
-          ? form(model, now.code(), form.from(now), differences(MaterialForm.of(now), form))
+          ? form(model, now.code(), form.from(now), differences(form(member, now), form))
           : form(model, now.code(), form, List.of());
     }
+  }
+
+  private MaterialForm form(Member member, Material material) {
+    return MaterialForm.of(
+        material, materials.onHand(member, List.of(material)).get(material.id()));
   }
 
   private static List<Difference> differences(MaterialForm saved, MaterialForm typed) {

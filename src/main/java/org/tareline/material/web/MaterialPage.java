@@ -41,6 +41,8 @@ import org.tareline.weighing.Weighings;
  * @param disagree that the swatches do not agree, and what follows; null where they do
  * @param lesson what parts made of it say; null where none does
  * @param taken that what they said once is in use; null where it is not
+ * @param shelf what is on hand, and what it is used in; null as long as nobody said what its mass
+ *     is for
  * @param revision for what is taken or taken back
  * @param swatchable whether a swatch says anything of it
  * @param sides how many sides of a swatch are asked for
@@ -60,6 +62,7 @@ record MaterialPage(
     List<Cut> swatches,
     @Nullable Lesson lesson,
     @Nullable String taken,
+    @Nullable Shelf shelf,
     int revision,
     boolean swatchable,
     int sides,
@@ -98,6 +101,7 @@ record MaterialPage(
       MaterialMass known,
       List<Swatches.Weighed> swatches,
       Learning.@Nullable Learned learned,
+      @Nullable Shelf shelf,
       Moments moments) {
     MassStyle style = member.massStyle();
     MassPer used = known.inUse();
@@ -123,6 +127,7 @@ record MaterialPage(
         swatches.stream().map(each -> cut(each, style, moments)).toList(),
         learned == null ? null : Lesson.of(material, learned, style),
         material.taken().map(taken -> Lesson.taken(taken, moments)).orElse(null),
+        shelf,
         material.revision(),
         material.per().isPresent(),
         material
@@ -257,7 +262,6 @@ record MaterialPage(
                   .orElse("not known")));
     }
     material.priceTyped().ifPresent(typed -> facts.add(new Fact("Price", typed)));
-    material.stockTyped().ifPresent(typed -> facts.add(new Fact("On hand", typed)));
     return facts;
   }
 

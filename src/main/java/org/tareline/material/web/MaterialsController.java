@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -25,6 +26,7 @@ import org.tareline.material.MaterialKind;
 import org.tareline.material.MaterialMass;
 import org.tareline.material.Materials;
 import org.tareline.material.Nominal;
+import org.tareline.material.OnHand;
 import org.tareline.material.StrengthKind;
 import org.tareline.site.Codes;
 import org.tareline.site.CsvTable;
@@ -65,7 +67,7 @@ class MaterialsController {
     }
   }
 
-  record Line(Material material, MaterialMass mass) {}
+  record Line(Material material, MaterialMass mass, String onHand) {}
 
   /** A column that the table is sorted by; what is not known comes last either way. */
   enum Column {
@@ -204,7 +206,7 @@ class MaterialsController {
           material.strengthKind().map(StrengthKind::word).orElse(null),
           material.fibre().map(fibre -> fibre.word()).orElse(null),
           material.priceTyped().orElse(null),
-          material.stockTyped().orElse(null),
+          line.onHand(),
           material.colour().orElse(null),
           material.note().orElse(null));
     }
@@ -227,9 +229,17 @@ class MaterialsController {
                         || material.name().toLowerCase(Locale.ROOT).contains(key))
             .toList();
     Map<Long, MaterialMass> masses = materials.masses(member, found);
+    Map<Long, OnHand> onHand = materials.onHand(member, found);
     Column column = asked.column();
     return found.stream()
-        .map(material -> new Line(material, Objects.requireNonNull(masses.get(material.id()))))
+        .map(
+            material ->
+                new Line(
+                    material,
+                    Objects.requireNonNull(masses.get(material.id())),
+                    Optional.ofNullable(onHand.get(material.id()))
+                        .map(OnHand::typedOrWords)
+                        .orElse("")))
         .sorted(
             (asked.descending() ? column.descending : column.ascending)
                 .thenComparing(Column.CODE.ascending))
@@ -289,7 +299,7 @@ class MaterialsController {
         from(line),
         material.widthTyped().orElse(""),
         material.strength().map(Quantity::text).orElse("not known"),
-        material.stockTyped().orElse(""),
+        line.onHand(),
         material.priceTyped().orElse(""));
   }
 

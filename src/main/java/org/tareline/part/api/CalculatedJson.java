@@ -2,10 +2,12 @@ package org.tareline.part.api;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.tareline.cutting.Nesting;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
+import org.tareline.material.OnHand;
 import org.tareline.part.Calculation;
 import org.tareline.part.Need;
 import org.tareline.part.json.MoneyJson;
@@ -30,6 +32,8 @@ record CalculatedJson(
    * @param toBuy along the roll, for the usable width; an upper bound
    * @param offcut what is left over of that
    * @param tooWide panels that do not fit across the roll
+   * @param onHand left out where it was never counted, and of lists
+   * @param covered whether one can be cut from that
    */
   @JsonInclude(JsonInclude.Include.NON_NULL)
   record NeedJson(
@@ -40,6 +44,8 @@ record CalculatedJson(
       @Nullable QuantityJson toBuy,
       @Nullable QuantityJson offcut,
       @Nullable List<String> tooWide,
+      @Nullable QuantityJson onHand,
+      @Nullable Boolean covered,
       @Nullable MoneyJson cost) {}
 
   /**
@@ -68,11 +74,11 @@ record CalculatedJson(
     }
   }
 
-  static CalculatedJson of(Calculation calculation, Unit unit) {
+  static CalculatedJson of(Calculation calculation, Map<Long, OnHand> onHand, Unit unit) {
     List<Need> needs = Need.of(calculation);
     return new CalculatedJson(
         EstimateJson.of(calculation.estimate(), Basis.CALCULATED, 1, List.of(), unit),
-        needs.stream().map(need -> need(need, unit)).toList(),
+        needs.stream().map(need -> need(need, onHand.get(need.material().id()), unit)).toList(),
         Need.total(needs).stream().map(MoneyJson::of).toList(),
         needs.stream().anyMatch(need -> need.nesting() != null)
             ? List.of(
@@ -80,7 +86,7 @@ record CalculatedJson(
             : List.of());
   }
 
-  static NeedJson need(Need need, Unit unit) {
+  static NeedJson need(Need need, @Nullable OnHand onHand, Unit unit) {
     Nesting nesting = need.nesting();
     return new NeedJson(
         need.material().code(),
@@ -94,6 +100,10 @@ record CalculatedJson(
         nesting == null || nesting.tooWide().isEmpty()
             ? null
             : nesting.tooWide().stream().map(Nesting.Piece::name).distinct().toList(),
+        onHand == null || onHand.amount() == null
+            ? null
+            : QuantityJson.of(onHand.amount(), onHand.measure().unit()),
+        onHand == null ? null : need.fromStock().flatMap(onHand::covers).orElse(null),
         need.cost() == null ? null : MoneyJson.of(need.cost()));
   }
 

@@ -5,11 +5,13 @@ import io.swagger.v3.oas.annotations.media.ArraySchema;
 import io.swagger.v3.oas.annotations.media.Schema;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
 import org.tareline.evidence.Pieces;
+import org.tareline.material.OnHand;
 import org.tareline.part.Calculation;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
@@ -115,7 +117,7 @@ record PartJson(
 
   /** A part in a list. */
   static PartJson of(Part part, PartMass mass, Unit unit) {
-    return of(part, mass, 0, NO_KIN, null, null, null, unit);
+    return of(part, mass, 0, NO_KIN, null, Map.of(), null, null, unit);
   }
 
   /** A part by itself. */
@@ -143,6 +145,7 @@ record PartJson(
         known.lent(),
         kin,
         known.calculation(),
+        known.onHand(),
         evidence,
         known.older() ? true : null,
         unit);
@@ -154,6 +157,7 @@ record PartJson(
       int lent,
       PartVariants.Kin kin,
       @Nullable Calculation calculation,
+      Map<Long, OnHand> onHand,
       @Nullable List<Object> evidence,
       @Nullable Boolean olderEvidence,
       Unit unit) {
@@ -172,7 +176,7 @@ record PartJson(
         mass.estimate() == null ? null : estimate(mass.estimate(), mass.basis(), unit),
         PiecesJson.of(mass, unit),
         CutListJson.of(part, calculation, unit),
-        calculation == null ? null : CalculatedJson.of(calculation, unit),
+        calculation == null ? null : CalculatedJson.of(calculation, onHand, unit),
         calculation == null || mass.estimate() == null || mass.basis() != Basis.WEIGHED
             ? null
             : CalculatedJson.AgainstJson.of(calculation.estimate(), mass.estimate(), unit),

@@ -57,8 +57,12 @@ record WhatIfJson(
         whatIf.how(),
         CostChangeJson.of(whatIf.cost()),
         new MaterialsJson(
-            whatIf.needsBefore().stream().map(need -> CalculatedJson.need(need, unit)).toList(),
-            whatIf.needsAfter().stream().map(need -> CalculatedJson.need(need, unit)).toList()),
+            whatIf.needsBefore().stream()
+                .map(need -> CalculatedJson.need(need, null, unit))
+                .toList(),
+            whatIf.needsAfter().stream()
+                .map(need -> CalculatedJson.need(need, null, unit))
+                .toList()),
         whatIf.notes());
   }
 

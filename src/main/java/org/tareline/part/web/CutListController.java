@@ -13,8 +13,10 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.ledger.Member;
 import org.tareline.material.Materials;
+import org.tareline.material.StockEntries;
 import org.tareline.part.Calculation;
 import org.tareline.part.CutForm;
+import org.tareline.part.Cuts;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.Parts;
@@ -31,10 +33,12 @@ class CutListController {
 
   private final Parts parts;
   private final Materials materials;
+  private final Cuts cuts;
 
-  CutListController(Parts parts, Materials materials) {
+  CutListController(Parts parts, Materials materials, Cuts cuts) {
     this.parts = parts;
     this.materials = materials;
+    this.cuts = cuts;
   }
 
   /** The list worked out; the form where there is none yet. */
@@ -46,8 +50,46 @@ class CutListController {
     if (calculation == null) {
       return SeeOther.page("/parts/{code}/cut-list/edit", part.code());
     }
+    return page(member, part, known, calculation, CutOff.empty(), model);
+  }
+
+  private static String page(
+      Member member,
+      Part part,
+      PartEvidence known,
+      Calculation calculation,
+      CutOff cutOff,
+      Model model) {
     model.addAttribute("page", CutListPage.of(member, part, known, calculation));
+    model.addAttribute("cutOff", cutOff);
     return "part/cut-list";
+  }
+
+  /** That it was cut: takes what it needs off the stock of its materials. */
+  @PostMapping("/parts/{code}/cuts")
+  Object cut(
+      Member member,
+      @PathVariable String code,
+      @RequestParam Map<String, String> sent,
+      HttpServletResponse response,
+      Model model,
+      RedirectAttributes flash) {
+    CutOff form = CutOff.of(sent);
+    try {
+      List<StockEntries.Outcome> outcomes = cuts.log(member, code, form.entry());
+      flash.addFlashAttribute("done", CutOff.done(outcomes));
+      return SeeOther.page("/parts/{code}/cut-list", parts.get(member, code).code());
+    } catch (Refusal refusal) {
+      Part part = parts.get(member, code);
+      PartEvidence known = parts.evidence(member, part);
+      Calculation calculation = known.calculation();
+      if (calculation == null) {
+        throw refusal;
+      }
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      return page(member, part, known, calculation, form, model);
+    }
   }
 
   @GetMapping("/parts/{code}/cut-list/edit")

@@ -8,6 +8,7 @@ import org.tareline.cutting.Nesting;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
 import org.tareline.ledger.Member;
+import org.tareline.material.OnHand;
 import org.tareline.part.Calculation;
 import org.tareline.part.CutLine;
 import org.tareline.part.CutSize;
@@ -51,6 +52,8 @@ record CutListPage(
    *
    * @param buy along the roll, or how much; empty where that is not known
    * @param offcut what is left over; empty where that is not known
+   * @param onHand how much there is, and whether it is enough; empty where it was never counted
+   * @param toCut how much of the stock one takes; empty where that is not known
    * @param tooWide panels that do not fit across the roll, as a sentence; null where all do
    * @param roll how the panels lie; null where that is not known
    */
@@ -62,6 +65,8 @@ record CutListPage(
       String net,
       String buy,
       String offcut,
+      String onHand,
+      String toCut,
       String cost,
       @Nullable String tooWide,
       Drawing.@Nullable Roll roll) {}
@@ -102,7 +107,11 @@ record CutListPage(
         panels.stream()
             .map(line -> Drawing.of(line.name().orElse(Words.of(line.form())), line, scale))
             .toList(),
-        needs.stream().map(need -> want(need, total, style, decimals)).toList(),
+        needs.stream()
+            .map(
+                need ->
+                    want(need, known.onHand().get(need.material().id()), total, style, decimals))
+            .toList(),
         Need.total(needs).stream().map(CutListPage::money).collect(Collectors.joining(" + ")),
         against(known, total, style));
   }
@@ -132,7 +141,8 @@ record CutListPage(
         .orElse(Unit.METRE);
   }
 
-  private static Want want(Need need, Estimate total, MassStyle style, int decimals) {
+  private static Want want(
+      Need need, @Nullable OnHand onHand, Estimate total, MassStyle style, int decimals) {
     Nesting nesting = need.nesting();
     Double width = need.material().width().map(each -> each.inMetres()).orElse(null);
     double whole = total.value().inGrams();
@@ -152,6 +162,8 @@ record CutListPage(
         need.offcut()
             .map(offcut -> Drawing.metres(offcut).replace("\u00a0m", "\u00a0m²"))
             .orElse(""),
+        onHand == null || onHand.amount() == null ? "" : onHand(need, onHand),
+        onHand == null ? "" : need.fromStock().map(onHand.measure()::words).orElse(""),
         need.cost() == null ? "" : money(need.cost()),
         nesting == null || nesting.tooWide().isEmpty()
             ? null
@@ -162,6 +174,14 @@ record CutListPage(
                     .collect(Collectors.joining(", "))
                 + ".",
         nesting == null || width == null ? null : Drawing.Roll.of(nesting, width));
+  }
+
+  private static String onHand(Need need, OnHand onHand) {
+    return onHand.words()
+        + need.fromStock()
+            .flatMap(onHand::covers)
+            .map(covers -> covers ? ", enough" : ", not enough")
+            .orElse("");
   }
 
   private static String money(Need.Cost cost) {

@@ -36,6 +36,12 @@ public record QuantityJson(String value, String unit) {
     return new QuantityJson(plain(inUnit), unit.ucum());
   }
 
+  /** An exact amount. */
+  public static QuantityJson of(BigDecimal amount, String unit) {
+    return new QuantityJson(
+        amount.signum() == 0 ? "0" : amount.stripTrailingZeros().toPlainString(), unit);
+  }
+
   /** A computed number in plain digits, at least nine of them significant. */
   public static String plain(double number) {
     return plain(new BigDecimal(number));

@@ -36,7 +36,7 @@ class MaterialsTest {
     assertThat(cloth.path("nominal").path("typed").asString()).isEqualTo("1.3 oz/yd²");
     assertThat(cloth.path("width").path("value").asString()).isEqualTo("1.4732");
     assertThat(cloth.path("price").asString()).isEqualTo("12.50 EUR/m");
-    assertThat(cloth.path("stock").asString()).isEqualTo("12.5 m");
+    assertThat(cloth.at("/stock/typed").asString()).isEqualTo("12.5 m");
     assertThat(cloth.has("weighed")).isFalse();
     JsonNode used = cloth.path("used");
     assertThat(used.path("from").asString()).isEqualTo("nominal");

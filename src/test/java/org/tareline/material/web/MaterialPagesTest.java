@@ -232,4 +232,39 @@ class MaterialPagesTest {
     assertThat(ledger.openBrowser().get("/materials/F").expect(200).page().text())
         .contains("1.47 oz/yd² ± 0.03 oz/yd²");
   }
+
+  @Test
+  void what_came_and_went_is_written_down_refused_with_its_field_and_struck_out(
+      TestLedger another) {
+    another
+        .api()
+        .post(
+            "/materials",
+            "{\"code\":\"C\",\"name\":\"Cord\",\"kind\":\"cord\",\"nominal\":\"2 g/m\",\"stock\":\"10 m\"}")
+        .expect(201);
+    Pages browser = another.pages();
+    Answer page = browser.get("/materials/C").expect(200);
+
+    Answer refused =
+        browser.submit(page, "form.stock", "stockAmount", "two", "stockPart", "NONE").expect(422);
+    assertThat(refused.page().select(".errors a").eachAttr("href"))
+        .containsExactly("#stockPart", "#stockAmount");
+    assertThat(refused.page().select("#stockAmount").val()).isEqualTo("two");
+
+    Document cut =
+        browser
+            .follow(browser.submit(page, "form.stock", "stockAmount", "2.5 m").expect(303))
+            .page();
+    assertThat(cut.select("[role=status]").text()).isEqualTo("Written down; on hand: 7.5 m.");
+    assertThat(browser.get("/materials").expect(200).page().text()).contains("7.5 m");
+
+    Document struck =
+        browser
+            .follow(
+                browser.submit(browser.get("/materials/C"), "form[action$=strike-out]").expect(303))
+            .page();
+    assertThat(struck.select("[role=status]").text())
+        .isEqualTo("The line was struck out; on hand: 10 m.");
+    assertThat(struck.select("s.struck").text()).isEqualTo("cut 2.5 m");
+  }
 }

@@ -141,4 +141,36 @@ class CutListPagesTest {
     assertThat(refused.page().select(".errors").text()).contains("BODY");
     assertThat(ledger.api().get("/parts/BODY").json().has("buildSheet")).isFalse();
   }
+
+  @Test
+  void what_is_cut_is_taken_off_the_stock_and_too_much_of_it_is_said() {
+    ledger
+        .api()
+        .put(
+            "/parts/BODY",
+            "{\"name\":\"Body\",\"buildSheet\":{\"lines\":[{\"kind\":\"panel\",\"shape\":\"rectangle\",\"material\":\"CLOTH\",\"length\":\"2 m\",\"width\":\"1 m\"}]}}")
+        .expect(200);
+    ledger.api().post("/materials/CLOTH/stock", "{\"counted\":\"3 m\"}").expect(201);
+    Answer list = pages.get("/parts/BODY/cut-list").expect(200);
+    assertThat(list.page().text()).contains("3 m, enough");
+
+    Answer refused =
+        pages.submit(list, "form.cut-off", "amounts[0].amount", "two metres").expect(422);
+    assertThat(refused.page().select(".errors a").attr("href")).isEqualTo("#amounts-0-amount");
+    assertThat(refused.page().select("#amounts-0-amount").val()).isEqualTo("two metres");
+
+    Answer done = pages.submit(list, "form.cut-off", "quantity", "2").expect(303);
+
+    Document after = pages.follow(done).expect(200).page();
+    assertThat(after.select("[role=status]").text())
+        .isEqualTo("Taken off the stock: CLOTH 4 m, leaves −1 m: more than there was.");
+    assertThat(after.text()).contains("−1 m, not enough");
+    Document material = pages.get("/materials/CLOTH").expect(200).page();
+    assertThat(material.text())
+        .contains("More was cut than there was. Count what is left.")
+        .contains("cut 4 m")
+        .contains("for BODY");
+    assertThat(material.select("section[aria-labelledby=uses-title] tbody td").eachText())
+        .containsExactly("80", "± 5", "2 m", "not enough");
+  }
 }

@@ -1,0 +1,49 @@
+package org.tareline.material;
+
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.data.domain.Limit;
+import org.springframework.data.jpa.repository.Query;
+import org.springframework.data.repository.Repository;
+
+interface StockEntryRepository extends Repository<StockEntry, Long> {
+
+  /** A line of the record, and why it was struck out if it was. */
+  interface Row {
+    StockEntry getEntry();
+
+    @Nullable String getVoidReason();
+  }
+
+  StockEntry save(StockEntry entry);
+
+  Optional<StockEntry> findByLedgerIdAndMaterialIdAndUuid(
+      long ledgerId, long materialId, UUID uuid);
+
+  Optional<StockEntry> findByLedgerIdAndMaterialIdAndKey(
+      long ledgerId, long materialId, String key);
+
+  boolean existsByLedgerIdAndMaterialId(long ledgerId, long materialId);
+
+  @Query(
+      """
+      select e as entry, v.reason as voidReason
+      from StockEntry e left join StockEntryVoiding v on v.stockEntryId = e.id
+      where e.ledgerId = :ledgerId and e.materialId = :materialId
+      order by e.happenedAt desc, e.id desc
+      """)
+  List<Row> newestFirst(long ledgerId, long materialId, Limit limit);
+
+  /** Those that stand, oldest first. */
+  @Query(
+      """
+      select e from StockEntry e
+      where e.ledgerId = :ledgerId and e.materialId in :materialIds
+        and not exists (select 1 from StockEntryVoiding v where v.stockEntryId = e.id)
+      order by e.happenedAt, e.id
+      """)
+  List<StockEntry> standing(long ledgerId, Collection<Long> materialIds);
+}

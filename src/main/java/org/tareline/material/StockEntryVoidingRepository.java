@@ -1,0 +1,10 @@
+package org.tareline.material;
+
+import org.springframework.data.repository.Repository;
+
+interface StockEntryVoidingRepository extends Repository<StockEntryVoiding, Long> {
+
+  StockEntryVoiding save(StockEntryVoiding voiding);
+
+  boolean existsByLedgerIdAndStockEntryId(long ledgerId, long stockEntryId);
+}
