@@ -32,6 +32,7 @@ public class Ledgers {
       @Nullable GrowthEntry growthAllowance,
       @Nullable String statedTolerance,
       @Nullable String checkEvery,
+      @Nullable String designFactor,
       @Nullable Map<String, @Nullable String> air) {}
 
   /** Allowances by where a mass comes from, as somebody typed them. */
@@ -93,6 +94,7 @@ public class Ledgers {
                 now.statedTyped(),
                 MOST_TOLERANCE),
             days(faults, entry.checkEvery(), now.checkEveryDays()),
+            designFactor(faults, entry.designFactor(), now.designFactorTyped()),
             air(faults, Fibre.NYLON, air, now),
             air(faults, Fibre.POLYESTER, air, now),
             air(faults, Fibre.HMPE, air, now),
@@ -146,6 +148,24 @@ public class Ledgers {
         faults.add(
             field, "Give a percentage up to " + new Percent(most) + "; read \"" + text + "\".");
       }
+    }
+    return text;
+  }
+
+  private static String designFactor(Faults faults, @Nullable String typed, String now) {
+    if (typed == null) {
+      return now;
+    }
+    String text = faults.text("designFactor", typed, "a number, such as 5", 60);
+    if (!text.isEmpty()
+        && !(text.matches("[0-9]{1,3}(\\.[0-9]{1,6})?")
+            && Double.parseDouble(text) >= 1
+            && Double.parseDouble(text) <= 100)) {
+      faults.add(
+          "designFactor",
+          "Give the design factor as a number from 1 to 100; read \""
+              + Faults.shortened(text)
+              + "\".");
     }
     return text;
   }

@@ -13,6 +13,7 @@ import org.tareline.units.Percent;
  * What a ledger takes for granted where nothing better is known. Percentages stand as they were
  * typed and can all be read.
  *
+ * @param designFactorTyped how many times stronger than its load a line is to be, 1 or more
  * @param checkEveryDays how many days after a check of a scale the next is due
  */
 @Embeddable
@@ -22,6 +23,7 @@ public record Settings(
     @Column(name = "growth_weighed") String growthWeighed,
     @Column(name = "stated_typed") String statedTyped,
     @Column(name = "check_every_days") int checkEveryDays,
+    @Column(name = "design_factor") String designFactorTyped,
     @Column(name = "air_nylon") String airNylon,
     @Column(name = "air_polyester") String airPolyester,
     @Column(name = "air_hmpe") String airHmpe,
@@ -36,7 +38,8 @@ public record Settings(
 
   /**
    * What a new ledger starts with: common practice, no source, but for the air of the day, which is
-   * half of each fibre's {@link Fibre#regain()}.
+   * half of each fibre's {@link Fibre#regain()}, and the design factor, the lower bound of Cordage
+   * Institute CI 1401.
    */
   static final Settings COMMON_PRACTICE =
       new Settings(
@@ -45,6 +48,7 @@ public record Settings(
           "0 %",
           "5 %",
           365,
+          "5",
           halfTheRegain(Fibre.NYLON),
           halfTheRegain(Fibre.POLYESTER),
           halfTheRegain(Fibre.HMPE),
@@ -79,6 +83,11 @@ public record Settings(
   /** Half-width given to a stated mass that came without one, as a fraction of it. */
   public BigDecimal statedTolerance() {
     return fraction(statedTyped);
+  }
+
+  /** How many times stronger than its load a line is to be. */
+  public double designFactor() {
+    return Double.parseDouble(designFactorTyped);
   }
 
   /**

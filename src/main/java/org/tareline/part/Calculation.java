@@ -5,12 +5,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import org.tareline.cutting.Cut;
 import org.tareline.cutting.CutList;
 import org.tareline.cutting.Stock;
 import org.tareline.cutting.Stock.Per;
 import org.tareline.evidence.Estimate;
 import org.tareline.material.Material;
+import org.tareline.material.MaterialKind;
 
 /**
  * A part's cut list, worked out.
@@ -94,6 +96,28 @@ public record Calculation(List<Line> lines, CutList list) {
   /** What the part will weigh. */
   public Estimate estimate() {
     return list.estimate();
+  }
+
+  /**
+   * What the weakest of the cord and webbing in it holds; nothing where there is none, or where one
+   * of them is not known.
+   */
+  Optional<Strength> strength() {
+    Strength weakest = null;
+    for (Line line : lines) {
+      MaterialKind kind = line.material().kind();
+      if (kind != MaterialKind.CORD && kind != MaterialKind.WEBBING) {
+        continue;
+      }
+      Strength strength = Strength.of(line.material());
+      if (strength == null) {
+        return Optional.empty();
+      }
+      if (weakest == null || strength.force().force().compareTo(weakest.force().force()) < 0) {
+        weakest = strength;
+      }
+    }
+    return Optional.ofNullable(weakest);
   }
 
   /** What a line adds to it. */

@@ -18,9 +18,12 @@ import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
 import org.tareline.evidence.Pieces;
 import org.tareline.evidence.Stated;
+import org.tareline.material.StrengthKind;
 import org.tareline.site.Codes;
+import org.tareline.units.Kind;
 import org.tareline.units.Length;
 import org.tareline.units.Mass;
+import org.tareline.units.Quantity;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
@@ -75,6 +78,12 @@ public class Part {
   @Column(name = "cutting_tolerance_typed")
   private @Nullable String cuttingToleranceTyped;
 
+  @Column(name = "strength_typed")
+  private @Nullable String strengthTyped;
+
+  @Column(name = "strength_kind")
+  private @Nullable String strengthKind;
+
   @Column private @Nullable String note;
 
   /** Never changes, so that no circle of variants can come about. */
@@ -115,6 +124,8 @@ public class Part {
         read.statedHalfWidth() == null ? null : read.statedHalfWidth().nanograms();
     this.statedToleranceTyped = read.statedToleranceTyped();
     this.fibre = read.fibre() == null ? null : read.fibre().word();
+    this.strengthTyped = read.strengthTyped();
+    this.strengthKind = read.strengthKind() == null ? null : read.strengthKind().word();
     this.note = read.note();
     if (read.sheet() != null) {
       this.cuttingTolerance = read.sheet().toleranceNanometres();
@@ -141,6 +152,8 @@ public class Part {
         statedHalfWidth == null ? null : new Mass(statedHalfWidth),
         statedToleranceTyped,
         fibre().orElse(null),
+        strengthTyped,
+        StrengthKind.of(strengthKind == null ? "" : strengthKind).orElse(null),
         note,
         null);
   }
@@ -195,6 +208,18 @@ public class Part {
 
   public Optional<String> cuttingToleranceTyped() {
     return Optional.ofNullable(cuttingToleranceTyped);
+  }
+
+  /** What it holds by itself, as stated of the part and not of what it is cut from. */
+  public Optional<Strength> strength() {
+    return strengthTyped == null
+        ? Optional.empty()
+        : Optional.of(
+            new Strength(
+                Quantity.read(strengthTyped, Kind.FORCE, null),
+                StrengthKind.of(strengthKind == null ? "" : strengthKind)
+                    .orElse(StrengthKind.MINIMUM_BREAKING),
+                null));
   }
 
   public Optional<String> note() {

@@ -113,6 +113,14 @@ public class PartVariants {
                 ownStated ? original.statedTyped().orElse(null) : null,
                 ownStated ? original.statedToleranceTyped().orElse(null) : null),
             fibre(original, swaps).map(Fibre::word).orElse(null),
+            // Nor does a strength.
+            original
+                .strength()
+                .filter(strength -> ownStated)
+                .map(
+                    strength ->
+                        new Parts.StrengthEntry(strength.force().text(), strength.kind().word()))
+                .orElse(null),
             original.note().orElse(null),
             calculation == null ? null : sheet(original, calculation)),
         original);

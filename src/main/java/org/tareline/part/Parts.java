@@ -22,6 +22,7 @@ import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
 import org.tareline.ledger.Revisions;
+import org.tareline.material.StrengthKind;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
@@ -63,10 +64,11 @@ public class Parts {
       @Nullable String owned,
       @Nullable StatedEntry stated,
       @Nullable String fibre,
+      @Nullable StrengthEntry strength,
       @Nullable String note,
       @Nullable SheetEntry sheet) {
 
-    /** One that leaves the cut list as it is. */
+    /** One that leaves the cut list as it is, of a part whose strength is not known. */
     public Entry(
         @Nullable String code,
         @Nullable String name,
@@ -75,9 +77,12 @@ public class Parts {
         @Nullable StatedEntry stated,
         @Nullable String fibre,
         @Nullable String note) {
-      this(code, name, system, owned, stated, fibre, note, null);
+      this(code, name, system, owned, stated, fibre, null, note, null);
     }
   }
+
+  /** What a part holds as somebody typed it. */
+  public record StrengthEntry(@Nullable String strength, @Nullable String kind) {}
 
   /**
    * A cut list as somebody typed it; one without lines is none.
@@ -120,6 +125,8 @@ public class Parts {
       @Nullable Mass statedHalfWidth,
       @Nullable String statedToleranceTyped,
       @Nullable Fibre fibre,
+      @Nullable String strengthTyped,
+      @Nullable StrengthKind strengthKind,
       @Nullable String note,
       @Nullable CutSheet sheet) {
 
@@ -134,6 +141,8 @@ public class Parts {
           statedHalfWidth,
           statedToleranceTyped,
           fibre,
+          strengthTyped,
+          strengthKind,
           note,
           another);
     }
@@ -255,6 +264,21 @@ public class Parts {
         .apply(of.stream().filter(part -> !newest.containsKey(part.id())).toList())
         .forEach((id, calculation) -> masses.put(id, PartMass.calculated(calculation)));
     return masses;
+  }
+
+  /**
+   * What these parts hold, as far as it is known: by themselves or, where nothing is stated of the
+   * part, by the weakest of the cord and webbing they are cut from.
+   */
+  public Map<Long, Strength> strengths(Member member, Collection<Part> of) {
+    Map<Long, Strength> strengths = new HashMap<>();
+    sheets
+        .of(member, of)
+        .forEach(
+            (id, calculation) ->
+                calculation.strength().ifPresent(strength -> strengths.put(id, strength)));
+    of.forEach(part -> part.strength().ifPresent(own -> strengths.put(part.id(), own)));
+    return strengths;
   }
 
   /** What its cut list comes to; nothing where it has none. */
@@ -516,6 +540,14 @@ public class Parts {
               + Faults.shortened(fibreTyped)
               + "\".");
     }
+    StrengthEntry strength =
+        entry.strength() == null ? new StrengthEntry(null, null) : entry.strength();
+    String strengthTyped =
+        faults.optionalText("strength", strength.strength(), "the strength", 200);
+    if (strengthTyped != null) {
+      faults.read("strength", () -> Quantity.read(strengthTyped, Kind.FORCE, null).positive());
+    }
+    StrengthKind strengthKind = StrengthKind.read(faults, "", strengthTyped, strength.kind());
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
     CutSheet sheet = entry.sheet() == null ? null : sheets.read(member, entry.sheet(), faults);
 
@@ -539,6 +571,8 @@ public class Parts {
         stated == null || tolerance == null ? null : tolerance.ofMass(stated.mass()),
         toleranceTyped,
         fibre,
+        strengthTyped,
+        strengthKind,
         note,
         sheet);
   }

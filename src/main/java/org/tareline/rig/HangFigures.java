@@ -2,8 +2,10 @@ package org.tareline.rig;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 import org.tareline.statics.Assessment;
+import org.tareline.statics.Element;
 import org.tareline.statics.Hang;
 import org.tareline.units.Range;
 
@@ -24,6 +26,42 @@ public record HangFigures(
 
   /** The lower bound of the range of design factors for fibre rope, Cordage Institute CI 1401. */
   public static final double LOWER_BOUND = 5;
+
+  private static final double LEAST_ANGLE = 0.5;
+  private static final double MOST_ANGLE = 89.5;
+
+  /** The same elements, with both suspensions at one angle in degrees. */
+  public Assessment at(double degrees) {
+    return Assessment.of(hang.at(degrees).loads(), edge, elements(), designFactor);
+  }
+
+  private List<Element> elements() {
+    return assessment.checked().stream().map(Assessment.Checked::element).toList();
+  }
+
+  /**
+   * The least angle, in degrees, at which every element whose strength is known has what is wanted
+   * of it, with both suspensions at that angle; nothing where none of them is known or no angle
+   * will do.
+   */
+  public OptionalDouble angleThatMeets() {
+    double low = LEAST_ANGLE;
+    double high = MOST_ANGLE;
+    double steepest = at(high).leastShare();
+    if (Double.isInfinite(steepest) || steepest < 1) {
+      return OptionalDouble.empty();
+    }
+    // The steeper it hangs the less everything in it carries.
+    while (high - low > 1e-6) {
+      double middle = (low + high) / 2;
+      if (at(middle).leastShare() < 1) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return OptionalDouble.of(high);
+  }
 
   /** What is to be known of these figures beyond the cautions that hold for all. */
   public List<String> notes() {

@@ -11,6 +11,7 @@ import org.tareline.site.Faults;
 import org.tareline.statics.Assessment;
 import org.tareline.statics.Element;
 import org.tareline.statics.Hang;
+import org.tareline.statics.RidgeLine;
 import org.tareline.statics.ShallowLine;
 import org.tareline.statics.Supports;
 import org.tareline.units.Kind;
@@ -46,7 +47,7 @@ public final class HangReader {
     Range allowance = reader.factor("dynamicAllowance", entry.dynamicAllowance(), "allowance", 1);
     Range wanted =
         reader.factor("designFactor", entry.designFactor(), "design factor", designFactor);
-    List<Hang.End> ends = reader.ends(entry.ends());
+    List<Hang.End> ends = reader.ends(entry.ends(), null);
     List<Element> elements = reader.elements(entry.elements(), ends);
     Range span =
         entry.bodyEdge() == null
@@ -64,6 +65,62 @@ public final class HangReader {
     refuseUnlikeRidges(hang, faults);
     faults.refuseIfAny();
     return figures(hang, span, sag, elements, wanted.nominal());
+  }
+
+  /**
+   * Reads how a rig is hung and works it out.
+   *
+   * @param elements that have been read, in their order
+   * @param designFactor where the entry says none
+   * @throws org.tareline.site.Refusal with every fault, if there is one
+   */
+  static HangFigures figures(RigLoads.Entry entry, List<Element> elements, double designFactor) {
+    Faults faults = new Faults();
+    HangReader reader = new HangReader(faults);
+    Range lies = reader.load("lies", entry.lies());
+    String hangsTyped = faults.optionalText("hangs", entry.hangs(), "what hangs with them", 200);
+    Range hangs = hangsTyped == null ? null : reader.load("hangs", hangsTyped);
+    Range allowance = reader.factor("dynamicAllowance", entry.dynamicAllowance(), "allowance", 1);
+    Range wanted =
+        reader.factor("designFactor", entry.designFactor(), "design factor", designFactor);
+    Range ridgeAngle = reader.ridgeAngle(entry);
+    List<Hang.End> ends = reader.ends(entry.ends(), ridgeAngle);
+    for (int i = 0; i < elements.size(); i++) {
+      reader.refuseWithout("elements[" + i + "].where", elements.get(i).place(), ends);
+    }
+    boolean edged = isGiven(entry.edgeSpan()) || isGiven(entry.edgeSag());
+    Range span = edged ? reader.length("bodyEdge.span", entry.edgeSpan(), "the span") : null;
+    Range sag = edged ? reader.length("bodyEdge.sag", entry.edgeSag(), "the sag") : null;
+    if (!edged) {
+      reader.refuseEdges(elements);
+    }
+    faults.refuseIfAny();
+    Range load = Objects.requireNonNull(lies);
+    Hang hang =
+        new Hang(
+            (hangs == null ? load : load.plus(hangs)).times(allowance), ends.get(0), ends.get(1));
+    refuseUnlikeRidges(hang, faults);
+    faults.refuseIfAny();
+    return figures(hang, span, sag, elements, wanted.nominal());
+  }
+
+  /** The angle of the body's ends by the ridge line and the flat length, in deg, or null. */
+  private @Nullable Range ridgeAngle(RigLoads.Entry entry) {
+    if (!isGiven(entry.ridgeLength()) && !isGiven(entry.flatLength())) {
+      return null;
+    }
+    Range ridge = length("ridgeLine.length", entry.ridgeLength(), "the length of the ridge line");
+    Range flat = length("ridgeLine.flatLength", entry.flatLength(), "the flat length of the body");
+    if (ridge == null || flat == null) {
+      return null;
+    }
+    if (ridge.high() >= flat.low()) {
+      faults.add(
+          "ridgeLine.length",
+          "Give a ridge line shorter than the body is when it lies flat, with their ±.");
+      return null;
+    }
+    return ridge.over(flat).map(share -> Math.toDegrees(RidgeLine.angleAtShare(share)));
   }
 
   /** What a hang carries, with its elements held against it. */
@@ -178,7 +235,15 @@ public final class HangReader {
     return read;
   }
 
-  List<Hang.End> ends(@Nullable List<HangEntry.@Nullable EndEntry> entries) {
+  /**
+   * Reads the ends.
+   *
+   * @param ridgeAngle of the body by its ridge line: what the first end says nothing of its own
+   *     about, the second follows by the balance of both; and, where an end says no angle at all,
+   *     its suspension hangs so, the ridge line just taut
+   */
+  private List<Hang.End> ends(
+      @Nullable List<HangEntry.@Nullable EndEntry> entries, @Nullable Range ridgeAngle) {
     if (entries == null || entries.size() != 2) {
       faults.add(
           "ends",
@@ -193,13 +258,14 @@ public final class HangReader {
         faults.add(field, "Give an end: an angle, or a run and a rise.");
         continue;
       }
-      Range angle = angle(field, entry);
+      boolean silent = !isGiven(entry.angle()) && !isGiven(entry.run()) && !isGiven(entry.rise());
+      Range angle = silent && ridgeAngle != null ? ridgeAngle : angle(field, entry);
       String body =
           faults.optionalText(field + ".bodyAngle", entry.bodyAngle(), "the body angle", 200);
       ends.add(
           new Hang.End(
               angle == null ? Range.of(45) : angle,
-              body == null ? null : upright(field + ".bodyAngle", body),
+              body != null ? upright(field + ".bodyAngle", body) : i == 0 ? ridgeAngle : null,
               entry.bar() == null ? null : bar(field + ".bar", entry.bar())));
     }
     return ends;
@@ -220,14 +286,38 @@ public final class HangReader {
           "Give the angle above the horizontal, such as 30 deg, or the run and the rise.");
       return null;
     }
-    Range run = length(field + ".run", entry.run(), "the run");
-    Range rise = length(field + ".rise", entry.rise(), "the rise");
+    return bySides(
+        length(field + ".run", entry.run(), "the run"),
+        length(field + ".rise", entry.rise(), "the rise"));
+  }
+
+  private static @Nullable Range bySides(@Nullable Range run, @Nullable Range rise) {
     return run == null || rise == null
         ? null
         : Range.spanning(
             degrees(run.nominal(), rise.nominal()),
             degrees(run.high(), rise.low()),
             degrees(run.low(), rise.high()));
+  }
+
+  /** An angle, or a run and a rise, or neither: whatever is there has to read. */
+  @Nullable Range angleOrSides(
+      String holder, @Nullable String angle, @Nullable String run, @Nullable String rise) {
+    String typed = faults.optionalText(holder + "Angle", angle, "the angle", 200);
+    if (typed != null) {
+      if (isGiven(run) || isGiven(rise)) {
+        faults.add(holder + "Angle", "Give the angle, or the run and the rise, not both.");
+      }
+      return upright(holder + "Angle", typed);
+    }
+    return isGiven(run) || isGiven(rise)
+        ? bySides(length(holder + "Run", run, "the run"), length(holder + "Rise", rise, "the rise"))
+        : null;
+  }
+
+  /** A length that may be left out. */
+  @Nullable Range optionalLength(String field, @Nullable String typed, String what) {
+    return optional(field, typed, Kind.LENGTH, what);
   }
 
   private static double degrees(double run, double rise) {

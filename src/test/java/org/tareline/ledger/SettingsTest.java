@@ -32,7 +32,7 @@ class SettingsTest {
     assertThat(answer.body())
         .isEqualTo(
             "{\"growthAllowance\":{\"estimated\":\"20 %\",\"calculated\":\"5 %\",\"weighed\":\"0 %\"},"
-                + "\"statedTolerance\":\"5 %\",\"checkEvery\":365,"
+                + "\"statedTolerance\":\"5 %\",\"checkEvery\":365,\"designFactor\":\"5\","
                 + "\"air\":{\"nylon\":\"2.25 %\",\"polyester\":\"0.2 %\",\"hmpe\":\"0 %\","
                 + "\"cotton\":\"3.5 %\",\"wool\":\"6.8 %\",\"down\":\"5.75 %\"}}");
   }

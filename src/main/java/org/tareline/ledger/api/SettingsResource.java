@@ -28,6 +28,7 @@ class SettingsResource {
       @Nullable GrowthJson growthAllowance,
       @Nullable String statedTolerance,
       @Nullable String checkEvery,
+      @Nullable String designFactor,
       @Nullable Map<String, @Nullable String> air) {
 
     Ledgers.Entry entry() {
@@ -35,6 +36,7 @@ class SettingsResource {
           growthAllowance == null ? null : growthAllowance.entry(),
           statedTolerance,
           checkEvery,
+          designFactor,
           air);
     }
   }
@@ -47,11 +49,16 @@ class SettingsResource {
    * @param statedTolerance half-width of a stated mass without a tolerance of its own, as a
    *     percentage of it
    * @param checkEvery days after a check of a scale until the next is due
+   * @param designFactor how many times stronger than its load a line is to be
    * @param air half-width of what the air of the day does to a mass, by fibre, as a percentage of
    *     it
    */
   record SettingsJson(
-      GrowthJson growthAllowance, String statedTolerance, int checkEvery, Map<String, String> air) {
+      GrowthJson growthAllowance,
+      String statedTolerance,
+      int checkEvery,
+      String designFactor,
+      Map<String, String> air) {
 
     static SettingsJson of(Settings settings) {
       Map<String, String> air = new LinkedHashMap<>();
@@ -65,6 +72,7 @@ class SettingsResource {
               settings.growthTyped(Basis.WEIGHED)),
           settings.statedTyped(),
           settings.checkEveryDays(),
+          settings.designFactorTyped(),
           air);
     }
   }

@@ -42,6 +42,7 @@ class SettingsController {
       Field statedTolerance,
       List<Field> air,
       Field checkEvery,
+      Field designFactor,
       String revision) {
 
     /**
@@ -63,6 +64,11 @@ class SettingsController {
               .map(fibre -> field(typed, meanwhile, name(fibre), fibre.pageWords()))
               .toList(),
           field(typed, meanwhile, "checkEvery", "Days from one check of a scale to the next"),
+          field(
+              typed,
+              meanwhile,
+              "designFactor",
+              "How many times stronger than its load a line is to be"),
           String.valueOf(revision));
     }
 
@@ -77,6 +83,7 @@ class SettingsController {
       }
       typed.put("statedTolerance", settings.statedTyped());
       typed.put("checkEvery", String.valueOf(settings.checkEveryDays()));
+      typed.put("designFactor", settings.designFactorTyped());
       return typed;
     }
 
@@ -149,6 +156,7 @@ class SettingsController {
             typed.get(Page.name(Basis.WEIGHED))),
         typed.get("statedTolerance"),
         typed.get("checkEvery"),
+        typed.get("designFactor"),
         air);
   }
 

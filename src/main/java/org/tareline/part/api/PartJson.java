@@ -30,6 +30,7 @@ import org.tareline.weighing.json.WeighingJson;
  *
  * @param stated left out where nothing is stated
  * @param fibre left out where it is not known
+ * @param strength stated of the part itself; left out, with its kind, where it is not
  * @param variantOf code of the part that it is a variant of; left out where it is none, and of
  *     lists
  * @param variants codes of its variants; left out where there are none, and of lists
@@ -50,6 +51,8 @@ record PartJson(
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable Integer lent,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable StatedJson stated,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String fibre,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable TypedQuantityJson strength,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String strengthKind,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String note,
     int revision,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String variantOf,
@@ -169,6 +172,10 @@ record PartJson(
         lent == 0 ? null : lent,
         StatedJson.of(part, unit),
         part.fibre().map(Fibre::word).orElse(null),
+        part.strength()
+            .map(strength -> TypedQuantityJson.of(strength.force(), strength.force().text()))
+            .orElse(null),
+        part.strength().map(strength -> strength.kind().word()).orElse(null),
         part.note().orElse(null),
         part.revision(),
         kin.original() == null ? null : kin.original().code(),

@@ -45,6 +45,10 @@ class PartResource {
    * @param owned 1 when left out
    * @param fibre what it is made of, where that is known: nylon, polyester, hmpe, cotton, wool or
    *     down
+   * @param strength what it holds, new and by itself, such as 7 kN; not known when left out, unless
+   *     the cord or webbing of its cut list says it
+   * @param strengthKind minimum-breaking, average-break or working-load-limit; the first when left
+   *     out
    */
   @JsonIgnoreProperties({
     "calculated",
@@ -65,6 +69,8 @@ class PartResource {
       @Nullable String owned,
       @Nullable StatedRequest stated,
       @Nullable String fibre,
+      @JsonDeserialize(using = TypedText.class) @Nullable String strength,
+      @Nullable String strengthKind,
       @Nullable String note,
       @Nullable CutListRequest buildSheet) {
 
@@ -76,6 +82,7 @@ class PartResource {
           owned,
           stated == null ? null : new Parts.StatedEntry(stated.mass(), stated.tolerance()),
           fibre,
+          new Parts.StrengthEntry(strength, strengthKind),
           note,
           buildSheet == null ? new Parts.SheetEntry(null, List.of()) : buildSheet.entry());
     }

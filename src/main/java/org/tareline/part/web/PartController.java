@@ -19,10 +19,12 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
+import org.tareline.material.StrengthKind;
 import org.tareline.part.LifeEvent;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
+import org.tareline.part.Strength;
 import org.tareline.part.WhereUsed;
 import org.tareline.site.Codes;
 import org.tareline.site.FormFields.Choice;
@@ -47,11 +49,13 @@ class PartController {
       @Nullable String owned,
       @Nullable StatedForm stated,
       @Nullable String fibre,
+      @Nullable String strength,
+      @Nullable String strengthKind,
       @Nullable String note,
       @Nullable String revision) {
 
     static PartForm empty() {
-      return new PartForm("", "", "hang", "1", new StatedForm("", ""), "", "", null);
+      return new PartForm("", "", "hang", "1", new StatedForm("", ""), "", "", "", "", null);
     }
 
     static PartForm of(Part part) {
@@ -62,13 +66,28 @@ class PartController {
           String.valueOf(part.owned()),
           new StatedForm(part.statedTyped().orElse(""), part.statedToleranceTyped().orElse("")),
           part.fibre().map(Fibre::word).orElse(""),
+          part.strength().map(strength -> strength.force().text()).orElse(""),
+          part.strength()
+              .map(Strength::kind)
+              // The list has no empty choice.
+              .orElse(StrengthKind.MINIMUM_BREAKING)
+              .word(),
           part.note().orElse(""),
           String.valueOf(part.revision()));
     }
 
     PartForm from(Part now) {
       return new PartForm(
-          code, name, system, owned, stated, fibre, note, String.valueOf(now.revision()));
+          code,
+          name,
+          system,
+          owned,
+          stated,
+          fibre,
+          strength,
+          strengthKind,
+          note,
+          String.valueOf(now.revision()));
     }
 
     Parts.Entry entry() {
@@ -79,7 +98,12 @@ class PartController {
           owned,
           new Parts.StatedEntry(statedMass(), statedTolerance()),
           fibre,
-          note);
+          // The list always names a kind; of a strength that is not known it means nothing.
+          strength == null || strength.isBlank()
+              ? null
+              : new Parts.StrengthEntry(strength, strengthKind),
+          note,
+          null);
     }
 
     public @Nullable String statedMass() {
@@ -124,6 +148,7 @@ class PartController {
       PartForm form,
       List<Choice> systems,
       List<Choice> fibres,
+      List<Choice> strengthKinds,
       List<Difference> meanwhile) {}
 
   /** A field that two people see differently. */
@@ -292,6 +317,8 @@ class PartController {
     differ(differences, "Stated mass", saved.statedMass(), typed.statedMass());
     differ(differences, "Tolerance", saved.statedTolerance(), typed.statedTolerance());
     differ(differences, "Fibre", saved.fibre(), typed.fibre());
+    differ(differences, "Strength", saved.strength(), typed.strength());
+    differ(differences, "What that is", saved.strengthKind(), typed.strengthKind());
     differ(differences, "Note", saved.note(), typed.note());
     return differences;
   }
@@ -316,6 +343,9 @@ class PartController {
             form,
             PartsController.systems(),
             fibres(),
+            Stream.of(StrengthKind.values())
+                .map(kind -> new Choice(kind.word(), kind.pageWords()))
+                .toList(),
             meanwhile));
     return "part/form";
   }

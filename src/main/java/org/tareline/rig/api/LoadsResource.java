@@ -1,5 +1,6 @@
 package org.tareline.rig.api;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -72,12 +73,33 @@ class LoadsResource {
    *
    * @param bodyAngle of the body's end as loaded, where a ridge line is tied at the apex
    */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
   record EndRequest(
       @JsonDeserialize(using = TypedText.class) @Nullable String angle,
       @JsonDeserialize(using = TypedText.class) @Nullable String run,
       @JsonDeserialize(using = TypedText.class) @Nullable String rise,
       @JsonDeserialize(using = TypedText.class) @Nullable String bodyAngle,
       @Nullable BarRequest bar) {
+
+    static EndRequest of(HangEntry.EndEntry end) {
+      HangEntry.BarEntry bar = end.bar();
+      return new EndRequest(
+          end.angle(),
+          end.run(),
+          end.rise(),
+          end.bodyAngle(),
+          bar == null
+              ? null
+              : new BarRequest(
+                  bar.length(),
+                  bar.leg(),
+                  bar.apexDistance(),
+                  bar.edgeAngle(),
+                  bar.outerDiameter(),
+                  bar.wall(),
+                  bar.modulus(),
+                  bar.yield()));
+    }
 
     HangEntry.EndEntry entry() {
       return new HangEntry.EndEntry(angle, run, rise, bodyAngle, bar == null ? null : bar.entry());
@@ -94,6 +116,7 @@ class LoadsResource {
    * @param modulus of elasticity, such as 70 GPa
    * @param yield stress, such as 276 MPa; may be left out
    */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
   record BarRequest(
       @JsonDeserialize(using = TypedText.class) @Nullable String length,
       @JsonDeserialize(using = TypedText.class) @Nullable String leg,
