@@ -87,6 +87,11 @@ final class Things {
         && typed.chars().noneMatch(Character::isISOControl);
   }
 
+  /** Those of these texts that can be codes. */
+  static List<String> findable(Collection<String> typed) {
+    return typed.stream().filter(Things::mayBeFound).toList();
+  }
+
   private static @Nullable String rigMeant(@Nullable String typed) {
     return typed != null && Codes.key(typed).startsWith(RIG)
         ? typed.strip().substring(RIG.length())

@@ -30,6 +30,8 @@ import org.tareline.rig.Forest;
 import org.tareline.rig.Reconciliations;
 import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
+import org.tareline.rollup.RollUp;
+import org.tareline.rollup.Scope;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
@@ -284,6 +286,22 @@ public class Trips {
   /** The bags and pockets that things of the ledger travel in, by name. */
   public List<String> places(Member member) {
     return trips.places(member.ledgerId());
+  }
+
+  /** The distinct parts of rigs, by the key of the rig's code; of no rig, nothing. */
+  public Map<String, List<Part>> partsOfRigs(Member member, Collection<String> rigCodes) {
+    Map<String, Rig> found = rigs.byCodes(member, Things.findable(rigCodes));
+    Forest forest = rigs.forest(member, found.values().stream().map(Rig::id).toList());
+    Map<String, List<Part>> partsOfRigs = new HashMap<>();
+    found.forEach(
+        (key, rig) ->
+            partsOfRigs.put(
+                key,
+                RollUp.of(forest.assembly(rig.id()), Scope.COMPLETE).leaves().stream()
+                    .map(leaf -> forest.part(leaf.piece()).orElseThrow())
+                    .distinct()
+                    .toList()));
+    return partsOfRigs;
   }
 
   /** What each line of these trips carries, in a fixed number of queries; by the line's UUID. */

@@ -2,6 +2,7 @@ package org.tareline.trip.web;
 
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -25,6 +26,9 @@ class TripController {
 
   /** Above the most lines a trip may have, so that its own refusal is what a person reads. */
   private static final int MOST_ROWS = 2_000;
+
+  private static final Pattern IN_ONE_FIELD =
+      Pattern.compile("^(lines\\[\\d+]\\.(?:taken|used|standsInFor|leftAtHome))[.\\[].*");
 
   private final Trips trips;
 
@@ -59,7 +63,7 @@ class TripController {
       return SeeOther.page("/trips/{code}", trip.code());
     } catch (Refusal refusal) {
       response.setStatus(422);
-      model.addAttribute("faults", refusal.faults());
+      model.addAttribute("faults", atFields(refusal));
       return form(member, model, null, form.settled(), false);
     }
   }
@@ -89,7 +93,7 @@ class TripController {
       return SeeOther.page("/trips/{code}", trip.code());
     } catch (Refusal refusal) {
       response.setStatus(422);
-      model.addAttribute("faults", refusal.faults());
+      model.addAttribute("faults", atFields(refusal));
       Trip now = trips.get(member, code);
       return refusal.kind() == Refusal.Kind.STALE
           ? form(member, model, now.code(), form.startedFrom(now), true)
@@ -97,9 +101,27 @@ class TripController {
     }
   }
 
+  /** A field of the form holds what the faults name one by one: days, parts of rigs. */
+  private static List<Refusal.Fault> atFields(Refusal refusal) {
+    return refusal.faults().stream()
+        .map(
+            fault ->
+                new Refusal.Fault(
+                    IN_ONE_FIELD.matcher(fault.field()).replaceFirst("$1"), fault.message()))
+        .toList();
+  }
+
   private String form(
       Member member, Model model, @Nullable String code, TripForm form, boolean stale) {
-    model.addAttribute("page", TripFormPage.of(code, form, stale, trips.places(member)));
+    model.addAttribute(
+        "page",
+        TripFormPage.of(
+            code,
+            form,
+            stale,
+            trips.places(member),
+            trips.partsOfRigs(
+                member, form.kept().stream().flatMap(line -> line.rigCode().stream()).toList())));
     return "trip/form";
   }
 }

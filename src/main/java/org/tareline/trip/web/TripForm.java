@@ -1,15 +1,22 @@
 package org.tareline.trip.web;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.tareline.part.GearSystem;
 import org.tareline.part.Part;
 import org.tareline.rig.Rig;
+import org.tareline.trip.Amount;
+import org.tareline.trip.Carrier;
 import org.tareline.trip.Carry;
 import org.tareline.trip.Trip;
 import org.tareline.trip.TripLine;
@@ -27,7 +34,27 @@ record TripForm(
     @Nullable String days,
     @Nullable String note,
     @Nullable String revision,
+    @Nullable List<@Nullable CarrierForm> carriers,
     @Nullable List<@Nullable LineForm> lines) {
+
+  /** A carrier as typed. */
+  record CarrierForm(@Nullable String code, @Nullable String name, @Nullable String bodyMass) {
+
+    static final CarrierForm NEW = new CarrierForm("", "", "");
+
+    static CarrierForm of(Carrier carrier) {
+      return new CarrierForm(
+          carrier.code(), carrier.name(), carrier.body().map(Amount::typed).orElse(""));
+    }
+
+    boolean blank() {
+      return Stream.of(code, name, bodyMass).allMatch(text -> text == null || text.isBlank());
+    }
+
+    Trips.CarrierEntry entry() {
+      return new Trips.CarrierEntry(code, name, bodyMass);
+    }
+  }
 
   /**
    * A line as typed: a part or a rig, or else a free item.
@@ -35,6 +62,10 @@ record TripForm(
    * @param saved what stood in {@code thing} when the form was opened, and of which kind it is:
    *     {@code rig DUSK}
    * @param out set where the line is to be taken out
+   * @param leftAtHome codes of the parts of its rig that are ticked
+   * @param standsInFor {@code HANG: BAR; HANG: TIP}
+   * @param taken {@code 1: 2 L; 3: 1 L}
+   * @param used in the same way
    */
   record LineForm(
       @Nullable String id,
@@ -44,14 +75,38 @@ record TripForm(
       @Nullable String quantity,
       @Nullable String carry,
       @Nullable String place,
-      @Nullable String out) {
+      @Nullable String out,
+      @Nullable String carrier,
+      @Nullable String system,
+      @Nullable List<String> leftAtHome,
+      @Nullable String standsInFor,
+      @Nullable String taken,
+      @Nullable String used,
+      @Nullable String perDay,
+      @Nullable String density) {
 
     private static final String PART = "part ";
     private static final String RIG = "rig ";
 
     /** A row to be filled in with a part or a rig. */
     static final LineForm NEW_THING =
-        new LineForm(null, "", null, null, "", Carry.BASE.word(), "", null);
+        new LineForm(
+            null,
+            "",
+            null,
+            null,
+            "",
+            Carry.BASE.word(),
+            "",
+            null,
+            "",
+            "",
+            List.of(),
+            "",
+            "",
+            "",
+            "",
+            "");
 
     /** A row to be filled in with a free item. */
     static final LineForm NEW_ITEM =
@@ -63,7 +118,15 @@ record TripForm(
             "",
             Carry.CONSUMABLE.word(),
             "",
-            null);
+            null,
+            "",
+            "",
+            List.of(),
+            "",
+            "",
+            "",
+            "",
+            "");
 
     static LineForm of(TripLine line, Trips.@Nullable Carried carried) {
       Part part = carried == null ? null : carried.part();
@@ -76,7 +139,43 @@ record TripForm(
           String.valueOf(line.quantity()),
           line.carry().word(),
           line.place().orElse(""),
-          null);
+          null,
+          line.carrier().orElse(""),
+          line.system().map(GearSystem::word).orElse(""),
+          carried == null ? List.of() : carried.leftAtHome().stream().map(Part::code).toList(),
+          carried == null
+              ? ""
+              : carried.standsInFor().stream()
+                  .map(place -> place.rig().code() + ": " + place.part().code())
+                  .collect(Collectors.joining("; ")),
+          byDay(line.supply().taken()),
+          byDay(line.supply().used()),
+          line.supply().perDay() == null ? "" : line.supply().perDay().typed(),
+          line.supply().densityTyped() == null ? "" : line.supply().densityTyped());
+    }
+
+    private static String byDay(SortedMap<Integer, Amount> amounts) {
+      return amounts.entrySet().stream()
+          .map(each -> each.getKey() + ": " + each.getValue().typed())
+          .collect(Collectors.joining("; "));
+    }
+
+    /** Whether it says more than its row shows. */
+    public boolean more() {
+      return !leftAtHomeCodes().isEmpty()
+          || Stream.of(carrier, system, standsInFor, taken, used, perDay, density)
+              .anyMatch(text -> text != null && !text.isBlank());
+    }
+
+    public List<String> leftAtHomeCodes() {
+      return leftAtHome == null ? List.of() : leftAtHome;
+    }
+
+    /** The code of what may be a rig, for its parts to be shown. */
+    Optional<String> rigCode() {
+      return thing == null || thing.isBlank() || isStill(PART)
+          ? Optional.empty()
+          : Optional.of(thing.startsWith(RIG) ? thing.substring(RIG.length()) : thing);
     }
 
     /** Whether nothing was typed that would be lost without it. */
@@ -87,12 +186,32 @@ record TripForm(
               item == null ? null : item.name(),
               item == null ? null : item.mass(),
               quantity,
-              place)
+              place,
+              standsInFor,
+              taken,
+              used,
+              perDay)
           .allMatch(text -> text == null || text.isBlank());
     }
 
     LineForm withoutId() {
-      return new LineForm(null, thing, saved, item, quantity, carry, place, out);
+      return new LineForm(
+          null,
+          thing,
+          saved,
+          item,
+          quantity,
+          carry,
+          place,
+          out,
+          carrier,
+          system,
+          leftAtHome,
+          standsInFor,
+          taken,
+          used,
+          perDay,
+          density);
     }
 
     /** What was not touched is still of the kind it was, though a part and a rig share a code. */
@@ -110,11 +229,43 @@ record TripForm(
           quantity,
           carry,
           place,
-          null,
-          null,
-          null,
-          null,
-          null);
+          carrier,
+          system,
+          List.copyOf(leftAtHomeCodes()),
+          entries(standsInFor).stream()
+              .<Trips.@Nullable StandInEntry>map(
+                  each -> new Trips.StandInEntry(before(each), after(each)))
+              .toList(),
+          new Trips.SupplyEntry(amounts(taken), amounts(used), perDay, density));
+    }
+
+    private static Map<String, @Nullable String> amounts(@Nullable String typed) {
+      Map<String, @Nullable String> amounts = new LinkedHashMap<>();
+      for (String each : entries(typed)) {
+        String day = before(each);
+        // What cannot be told apart is passed on whole, to be refused in its own words.
+        amounts.put(
+            day == null || amounts.containsKey(day) ? each : day, day == null ? "" : after(each));
+      }
+      return amounts;
+    }
+
+    private static List<String> entries(@Nullable String typed) {
+      return typed == null
+          ? List.of()
+          : Arrays.stream(typed.split("[;\n]"))
+              .map(String::strip)
+              .filter(each -> !each.isEmpty())
+              .toList();
+    }
+
+    private static @Nullable String before(String entry) {
+      int colon = entry.indexOf(':');
+      return colon < 0 ? null : entry.substring(0, colon).strip();
+    }
+
+    private static String after(String entry) {
+      return entry.substring(entry.indexOf(':') + 1).strip();
     }
   }
 
@@ -130,7 +281,7 @@ record TripForm(
     }
   }
 
-  static final TripForm EMPTY = new TripForm("", "", "", "", "", null, List.of());
+  static final TripForm EMPTY = new TripForm("", "", "", "", "", null, List.of(), List.of());
 
   static TripForm of(Trip trip, Map<UUID, Trips.Carried> carried) {
     return new TripForm(
@@ -140,6 +291,7 @@ record TripForm(
         trip.days().map(String::valueOf).orElse(""),
         trip.note().orElse(""),
         String.valueOf(trip.revision()),
+        trip.carriers().stream().<@Nullable CarrierForm>map(CarrierForm::of).toList(),
         trip.lines().stream()
             .<@Nullable LineForm>map(line -> LineForm.of(line, carried.get(line.uuid())))
             .toList());
@@ -152,6 +304,19 @@ record TripForm(
       for (LineForm line : lines) {
         if (line != null && line.out() == null && !line.blank()) {
           kept.add(line);
+        }
+      }
+    }
+    return kept;
+  }
+
+  /** The carriers that are meant; one emptied by hand is taken out. */
+  List<CarrierForm> keptCarriers() {
+    List<CarrierForm> kept = new ArrayList<>();
+    if (carriers != null) {
+      for (CarrierForm carrier : carriers) {
+        if (carrier != null && !carrier.blank()) {
+          kept.add(carrier);
         }
       }
     }
@@ -180,7 +345,14 @@ record TripForm(
 
   private TripForm with(List<LineForm> others, @Nullable String otherRevision) {
     return new TripForm(
-        code, name, starts, days, note, otherRevision, new ArrayList<@Nullable LineForm>(others));
+        code,
+        name,
+        starts,
+        days,
+        note,
+        otherRevision,
+        new ArrayList<@Nullable CarrierForm>(keptCarriers()),
+        new ArrayList<@Nullable LineForm>(others));
   }
 
   Trips.Entry entry() {
@@ -189,7 +361,7 @@ record TripForm(
         name,
         starts,
         days,
-        null,
+        keptCarriers().stream().<Trips.@Nullable CarrierEntry>map(CarrierForm::entry).toList(),
         kept().stream().<Trips.@Nullable LineEntry>map(LineForm::entry).toList(),
         note);
   }
