@@ -27,4 +27,12 @@ interface RevisionRepository extends Repository<Revision, Long> {
       where r.ledgerId = :ledgerId and r.kind = :kind and r.subjectId in :subjectIds and r.madeAt > :since
       """)
   Set<Long> savedSince(long ledgerId, String kind, Collection<Long> subjectIds, Instant since);
+
+  @Query(
+      """
+      select count(r) > 0 from Revision r
+      where r.ledgerId = :ledgerId and r.kind = :kind and r.subjectId = :subjectId
+        and locate(:text, r.content) > 0
+      """)
+  boolean everHeld(long ledgerId, String kind, long subjectId, String text);
 }

@@ -69,6 +69,11 @@ public class Revisions {
         : revisions.savedSince(member.ledgerId(), kind, subjectIds, since);
   }
 
+  /** Whether any state of a thing had this text in it, such as the id of a line. */
+  public boolean everHeld(Member member, String kind, long subjectId, String text) {
+    return revisions.everHeld(member.ledgerId(), kind, subjectId, text);
+  }
+
   /**
    * Sees to it that a save starts from the newest state.
    *
