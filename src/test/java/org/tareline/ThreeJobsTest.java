@@ -153,7 +153,7 @@ class ThreeJobsTest {
     enter(page, page.getByRole(AriaRole.LINK, linkContaining("acking list")).first());
     assertThat(page.locator("h1")).containsText("Two nights");
     assertThat(page.locator("main")).containsText("Hang bag");
-    Locator oats = page.getByLabel("Oats");
+    Locator oats = page.getByRole(AriaRole.CHECKBOX, named("Oats"));
     tabTo(page, oats);
     page.keyboard().press("Space");
     assertThat(oats).isChecked();
@@ -180,7 +180,7 @@ class ThreeJobsTest {
     assertThat(page.locator("h1")).hasText("Two nights");
     assertFitForAPhone(page);
     page.getByRole(AriaRole.LINK, linkContaining("acking list")).first().tap();
-    Locator oats = page.getByLabel("Oats");
+    Locator oats = page.getByRole(AriaRole.CHECKBOX, named("Oats"));
     oats.tap();
     assertThat(oats).isChecked();
     assertFitForAPhone(page);

@@ -74,6 +74,7 @@ final class Access {
           rule(READING, "/assets/**", Needs.NOTHING),
           rule(READING, "/webjars/**", Needs.NOTHING),
           rule(READING, "/favicon.ico", Needs.NOTHING),
+          rule(READING, "/packing-worker.js", Needs.NOTHING),
           rule(READING, "/api/openapi/**", Needs.NOTHING),
           // Whoever has the secret in the address may; whoever has it not finds nothing there.
           rule(READING, "/shared/{secret}", Needs.NOTHING),

@@ -44,7 +44,7 @@ class SecurityRules {
 
   private static final String CONTENT_SECURITY_POLICY =
       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; "
-          + "form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+          + "worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
   private static final String BEARER = "Bearer ";
 

@@ -27,21 +27,21 @@ public record Checklist(Trip trip, List<Thing> things, long checks) {
   /**
    * A thing to be packed.
    *
-   * @param line the id of the line that carries it
    * @param part the id of the part, where the line carries a rig; null where it is the line's thing
-   * @param rig that the line carries; null where it carries the thing itself
    * @param newest the check that says how far it is; null where there was none
    */
   public record Thing(
-      UUID line,
+      Packing.Line line,
       @Nullable UUID part,
-      @Nullable Assembly rig,
       Piece piece,
       long quantity,
       Packing.Kind kind,
-      Carry carry,
-      @Nullable String place,
       @Nullable Check newest) {
+
+    /** The rig that the line carries; null where it carries the thing itself. */
+    public @Nullable Assembly rig() {
+      return rigOf(line);
+    }
 
     /** How far it is. */
     public Packed state() {
@@ -82,23 +82,23 @@ public record Checklist(Trip trip, List<Thing> things, long checks) {
     List<Thing> things = new ArrayList<>();
     for (Packing.Line line : packing.lines()) {
       UUID id = UUID.fromString(line.id());
-      Assembly rig = line.content() instanceof Assembly assembly ? assembly : null;
       for (Counted of : unfolded(line.content())) {
-        UUID part = rig == null ? null : UUID.fromString(of.piece().id());
+        UUID part = rigOf(line) == null ? null : UUID.fromString(of.piece().id());
         things.add(
             new Thing(
-                id,
+                line,
                 part,
-                rig,
                 of.piece(),
                 Math.multiplyExact(of.count(), line.quantity()),
                 packing.kind(of.piece()),
-                line.carry(),
-                line.place(),
                 newest.of(id, part)));
       }
     }
     return new Checklist(trip, things, checks.size());
+  }
+
+  private static @Nullable Assembly rigOf(Packing.Line line) {
+    return line.content() instanceof Assembly rig ? rig : null;
   }
 
   private record Counted(Piece piece, long count) {}

@@ -212,7 +212,7 @@ public class Checks {
   private static Outcome outcome(Checklist after, Read read) {
     List<Checklist.Thing> things =
         after.things().stream()
-            .filter(thing -> thing.line().equals(read.line()))
+            .filter(thing -> thing.line().id().equals(read.line().toString()))
             .filter(thing -> read.part() == null || read.part().equals(thing.part()))
             .toList();
     if (things.isEmpty()) {
@@ -345,7 +345,7 @@ public class Checks {
           list.things().stream()
               .anyMatch(
                   thing ->
-                      thing.line().equals(line)
+                      thing.line().id().equals(line.toString())
                           && thing.part() == null
                           && thing.piece().id().equals(found.toString()));
       return isTheLine ? null : found;

@@ -137,7 +137,7 @@ class SignInTest {
 
     assertThat(page.header("Content-Security-Policy"))
         .isEqualTo(
-            "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; "
+            "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; worker-src 'self'; "
                 + "form-action 'self'; base-uri 'none'; frame-ancestors 'none'");
     assertThat(page.header("X-Content-Type-Options")).isEqualTo("nosniff");
     assertThat(page.header("Referrer-Policy")).isEqualTo("same-origin");

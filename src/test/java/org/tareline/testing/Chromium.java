@@ -27,6 +27,7 @@ public final class Chromium {
   private final TestServer server;
   private final List<BrowserContext> opened = new ArrayList<>();
   private final List<String> complaints = new CopyOnWriteArrayList<>();
+  private final List<String> expected = new ArrayList<>();
 
   Chromium(Browser browser, TestServer server) {
     this.browser = browser;
@@ -68,6 +69,11 @@ public final class Chromium {
     page.onPageError(error -> complaints.add(page.url() + ": " + error));
     page.onResponse(this::look);
     return page;
+  }
+
+  /** A complaint that the test is about: it fails without it. */
+  public void expect(String complaint) {
+    expected.add(complaint);
   }
 
   private void listen(ConsoleMessage message) {
@@ -137,6 +143,11 @@ public final class Chromium {
 
   void close() {
     opened.forEach(BrowserContext::close);
+    for (String complaint : expected) {
+      if (!complaints.removeIf(made -> made.contains(complaint))) {
+        throw new AssertionError("The browser did not complain: " + complaint);
+      }
+    }
     if (!complaints.isEmpty()) {
       throw new AssertionError("The browser complains: " + String.join("\n", complaints));
     }

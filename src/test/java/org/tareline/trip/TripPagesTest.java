@@ -127,28 +127,6 @@ class TripPagesTest {
   }
 
   @Test
-  void the_packing_list_has_a_box_for_each_part_of_a_rig(TestLedger ledger) {
-    pack(ledger);
-
-    Document page = page(ledger, "/trips/FELL/packing-list");
-
-    assertThat(texts(page, "tr.packing__rig")).containsExactly("Hang system, HANG");
-    assertThat(texts(page, "label"))
-        .containsExactly(
-            "Hang body BODY",
-            "2 × Head bar BAR",
-            "4 × oats · used up on the way",
-            "Pot POT",
-            "Boots BOOTS · on the body or in the hand");
-    assertThat(page.select("input[type=checkbox]")).hasSize(5);
-    for (Element label : page.select("label")) {
-      assertThat(page.getElementById(label.attr("for"))).isNotNull();
-    }
-    assertThat(page.select("thead").text())
-        .contains("Four nights on the fell", "2027-05-08", "FELL, revision 1, printed");
-  }
-
-  @Test
   void the_list_of_trips_has_the_total_pack_of_each(TestLedger ledger) {
     assertThat(page(ledger, "/trips").select("main").text()).contains("There are no trips yet");
     pack(ledger);

@@ -109,14 +109,14 @@ class PackingResource {
     static ThingJson of(Checklist.Thing thing) {
       Checklist.Check newest = thing.newest();
       return new ThingJson(
-          thing.line().toString(),
+          thing.line().id(),
           thing.code(),
           thing.rig() == null ? null : thing.rig().code(),
           thing.piece().name(),
           thing.quantity(),
           thing.kind().system().word(),
-          thing.carry().word(),
-          thing.place(),
+          thing.line().carry().word(),
+          thing.line().place(),
           thing.state().word(),
           newest == null ? null : newest.at().toString(),
           newest == null ? null : newest.by());

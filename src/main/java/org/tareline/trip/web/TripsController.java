@@ -1,7 +1,6 @@
 package org.tareline.trip.web;
 
 import jakarta.servlet.http.HttpServletResponse;
-import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -23,7 +22,6 @@ import org.tareline.rig.Rigs;
 import org.tareline.rig.Targets;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
-import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
 import org.tareline.site.SeeOther;
 import org.tareline.trip.Packing;
@@ -32,7 +30,7 @@ import org.tareline.trip.Trips;
 import org.tareline.trip.Weights;
 import org.tareline.units.Mass;
 
-/** The trips of a ledger; a trip's figures; its packing list. */
+/** The trips of a ledger, and a trip's figures. */
 @Controller
 class TripsController {
 
@@ -43,15 +41,11 @@ class TripsController {
   private final Trips trips;
   private final Parts parts;
   private final Rigs rigs;
-  private final Moments moments;
-  private final Clock clock;
 
-  TripsController(Trips trips, Parts parts, Rigs rigs, Moments moments, Clock clock) {
+  TripsController(Trips trips, Parts parts, Rigs rigs) {
     this.trips = trips;
     this.parts = parts;
     this.rigs = rigs;
-    this.moments = moments;
-    this.clock = clock;
   }
 
   @GetMapping("/trips")
@@ -131,18 +125,6 @@ class TripsController {
     return word == null
         ? otherwise
         : TripTotal.of(word).orElseThrow(() -> new NotThere("total as " + Faults.shortened(word)));
-  }
-
-  @GetMapping("/trips/{code}/packing-list")
-  Object packingList(Member member, @PathVariable String code, Model model) {
-    Trip trip = trips.get(member, code);
-    if (!Codes.key(trip.code()).equals(Codes.key(code))) {
-      return SeeOther.page("/trips/{code}/packing-list", trip.code());
-    }
-    model.addAttribute(
-        "page",
-        PackingListPage.of(trip, trips.packing(member, trip), moments.day(clock.instant())));
-    return "trip/packing-list";
   }
 
   /** For type-ahead: the few parts and rigs that fit what was typed so far, best first. */
