@@ -10,7 +10,7 @@ const SETTLES_AFTER = 1200;
 const MOST_SAID = 6;
 
 const main = document.querySelector("[data-packing]");
-const { packing: code, owner, worker, base } = main.dataset;
+const { packing: code, owner, ledger, worker, base } = main.dataset;
 const keptAs = `packing-${owner}`;
 const find = (selector) => main.querySelector(selector);
 const things = () => [...main.querySelectorAll("[data-thing]")];
@@ -170,7 +170,8 @@ async function ask(trip, query, options = {}) {
   const address = `${base}/${encodeURIComponent(trip)}/packing-list/checks?owner=${owner}${query}`;
   const answer = await fetch(address, {
     ...options,
-    headers: { Accept: "application/json", ...options.headers },
+    // Whichever ledger the other pages of this browser have gone to meanwhile.
+    headers: { Accept: "application/json", "X-Ledger": ledger, ...options.headers },
     redirect: "manual",
     signal: AbortSignal.timeout(PATIENCE),
   });
@@ -273,7 +274,7 @@ async function exchange() {
 
 // Things were put on the trip or taken off it while this page was open.
 async function listAnew() {
-  const answer = await fetch(location.href, { redirect: "manual", signal: AbortSignal.timeout(PATIENCE) });
+  const answer = await fetch(location.href, { headers: { "X-Ledger": ledger }, redirect: "manual", signal: AbortSignal.timeout(PATIENCE) });
   if (!answer.ok) return;
   const fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
   const before = new Map(namesIn(main));
@@ -313,7 +314,7 @@ async function keepPage() {
     const cache = await caches.open(keptAs);
     await Promise.all(
       [location.pathname + location.search, ...new Set(drawnBy)].map(async (address) => {
-        const answer = await fetch(address, { redirect: "manual" });
+        const answer = await fetch(address, { headers: { "X-Ledger": ledger }, redirect: "manual" });
         if (answer.ok) await cache.put(address, answer);
       }),
     );

@@ -25,6 +25,11 @@ public record Member(
     return role == MemberRole.GUEST;
   }
 
+  /** Whether this is somebody who may change what is in the ledger. */
+  public boolean mayChange() {
+    return role.reaches(MemberRole.EDITOR);
+  }
+
   /** The same, who may look and no more. */
   Member readingOnly() {
     return new Member(

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.tareline.part.GearSystem;
 import org.tareline.rollup.Assembly;
 import org.tareline.rollup.Content;
 import org.tareline.rollup.Leaf;
@@ -41,6 +42,11 @@ public record Checklist(Trip trip, List<Thing> things, long checks) {
     /** The rig that the line carries; null where it carries the thing itself. */
     public @Nullable Assembly rig() {
       return rigOf(line);
+    }
+
+    /** What it is for: what its line says of all that it carries, else its own. */
+    public GearSystem system() {
+      return line.system() == null ? kind.system() : line.system();
     }
 
     /** How far it is. */

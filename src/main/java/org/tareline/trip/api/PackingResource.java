@@ -102,6 +102,7 @@ class PackingResource {
       String system,
       String carry,
       @Nullable String place,
+      @Nullable String carrier,
       String state,
       @Nullable String checkedAt,
       @Nullable String checkedBy) {
@@ -114,9 +115,10 @@ class PackingResource {
           thing.rig() == null ? null : thing.rig().code(),
           thing.piece().name(),
           thing.quantity(),
-          thing.kind().system().word(),
+          thing.system().word(),
           thing.line().carry().word(),
           thing.line().place(),
+          thing.line().carrier(),
           thing.state().word(),
           newest == null ? null : newest.at().toString(),
           newest == null ? null : newest.by());

@@ -8,11 +8,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.ledger.Member;
 import org.tareline.part.GearSystem;
 import org.tareline.rollup.Assembly;
+import org.tareline.trip.Carrier;
 import org.tareline.trip.Carry;
 import org.tareline.trip.Checklist;
 import org.tareline.trip.Packed;
@@ -24,6 +26,7 @@ import org.tareline.trip.Trip;
  *
  * @param printed the day it is printed, so that an old sheet shows its age
  * @param owner who looks, and into which ledger: what a browser keeps, it keeps for them
+ * @param mayCheck whether they may do more than look
  * @param seen stands for all that the page says of how far things are
  * @param left how many things are not packed yet, of all {@code things}
  * @param toFetch how many of those have to be got from somewhere
@@ -40,6 +43,7 @@ record PackingListPage(
     int revision,
     String printed,
     String owner,
+    boolean mayCheck,
     String seen,
     int things,
     long left,
@@ -58,6 +62,7 @@ record PackingListPage(
    * Things that stand together.
    *
    * @param id of its heading
+   * @param mayCheck whether they may do more than look
    * @param seen stands for all that the page says of how far things are
    * @param left how many are not packed yet
    */
@@ -110,6 +115,8 @@ record PackingListPage(
   static PackingListPage of(
       Checklist list, Member member, String printed, boolean byBag, boolean leftOnly) {
     Trip trip = list.trip();
+    Map<String, String> carriers =
+        trip.carriers().stream().collect(Collectors.toMap(Carrier::code, Carrier::name));
     List<Group> groups = new ArrayList<>();
     (byBag ? TripPage.byBag(list.things(), Checklist.Thing::line) : bySystem(list))
         .forEach(
@@ -121,7 +128,7 @@ record PackingListPage(
                         things.stream().filter(thing -> thing.state() != Packed.PACKED).count(),
                         things.stream()
                             .sorted(Comparator.comparing(thing -> thing.state() == Packed.PACKED))
-                            .map(thing -> thing(thing, member, byBag))
+                            .map(thing -> thing(thing, carriers, member, byBag))
                             .toList())));
     int things = list.things().size();
     return new PackingListPage(
@@ -131,6 +138,7 @@ record PackingListPage(
         trip.revision(),
         printed,
         owner(member),
+        member.mayChange(),
         seen(trip, list.checks()),
         things,
         things - list.count(Packed.PACKED),
@@ -168,13 +176,13 @@ record PackingListPage(
 
   /** Every thing, for telling how far it is. */
   static List<Thing> things(Checklist list, Member member) {
-    return list.things().stream().map(thing -> thing(thing, member, false)).toList();
+    return list.things().stream().map(thing -> thing(thing, Map.of(), member, false)).toList();
   }
 
   private static Map<String, List<Checklist.Thing>> bySystem(Checklist list) {
     Map<GearSystem, List<Checklist.Thing>> bySystem = new EnumMap<>(GearSystem.class);
     for (Checklist.Thing thing : list.things()) {
-      bySystem.computeIfAbsent(thing.kind().system(), any -> new ArrayList<>()).add(thing);
+      bySystem.computeIfAbsent(thing.system(), any -> new ArrayList<>()).add(thing);
     }
     Map<String, List<Checklist.Thing>> groups = new LinkedHashMap<>();
     bySystem.forEach((system, things) -> groups.put(capital(system.pageWords()), things));
@@ -185,7 +193,8 @@ record PackingListPage(
     return Character.toTitleCase(words.charAt(0)) + words.substring(1);
   }
 
-  private static Thing thing(Checklist.Thing thing, Member member, boolean byBag) {
+  private static Thing thing(
+      Checklist.Thing thing, Map<String, String> carriers, Member member, boolean byBag) {
     Checklist.Check newest = thing.newest();
     return new Thing(
         id(thing),
@@ -194,7 +203,7 @@ record PackingListPage(
         TripPage.count(thing.quantity()),
         thing.code(),
         thing.piece().name(),
-        aside(thing, byBag),
+        aside(thing, carriers, byBag),
         thing.state(),
         newest == null || newest.byAccount() == member.accountId() ? null : newest.by());
   }
@@ -204,7 +213,8 @@ record PackingListPage(
     return thing.line().id() + (thing.part() == null ? "" : "-" + thing.part());
   }
 
-  private static @Nullable String aside(Checklist.Thing thing, boolean byBag) {
+  private static @Nullable String aside(
+      Checklist.Thing thing, Map<String, String> carriers, boolean byBag) {
     List<String> said = new ArrayList<>();
     Assembly rig = thing.rig();
     if (rig != null) {
@@ -213,6 +223,9 @@ record PackingListPage(
     String place = thing.line().place();
     if (!byBag && place != null) {
       said.add(place);
+    }
+    if (carriers.size() > 1) {
+      said.add("carried by " + carriers.get(thing.line().carrier()));
     }
     Carry carry = thing.line().carry();
     if (carry != Carry.BASE) {
