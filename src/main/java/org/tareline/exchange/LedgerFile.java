@@ -54,6 +54,34 @@ enum LedgerFile {
       "former-codes",
       "fibre",
       "note"),
+  CUT_LISTS("cut-lists.csv", "part", "cutting-tolerance"),
+  CUT_LINES(
+      "cut-lines.csv",
+      "part",
+      "name",
+      "kind",
+      "shape",
+      "material",
+      "quantity",
+      "removed",
+      "length",
+      "width",
+      "base",
+      "top",
+      "height",
+      "depth",
+      "chord",
+      "length-allowance",
+      "width-allowance",
+      "allowance",
+      "stitch",
+      "seam-thickness",
+      "stitch-length",
+      "ratio",
+      "mass",
+      "area",
+      "loft",
+      "fill-power"),
   WEIGHINGS(
       "weighings.csv",
       "part",
@@ -108,7 +136,7 @@ enum LedgerFile {
 
   /** Whether a ledger may come without the file: then it has nothing of the kind. */
   boolean mayBeMissing() {
-    return this == MATERIALS || this == SWATCHES;
+    return this == MATERIALS || this == SWATCHES || this == CUT_LISTS || this == CUT_LINES;
   }
 
   /**

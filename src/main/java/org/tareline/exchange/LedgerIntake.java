@@ -1,6 +1,7 @@
 package org.tareline.exchange;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -10,6 +11,7 @@ import org.tareline.exchange.Sheet.Row;
 import org.tareline.ledger.Member;
 import org.tareline.material.Materials;
 import org.tareline.material.Swatches;
+import org.tareline.part.CutSize;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
@@ -82,6 +84,12 @@ class LedgerIntake {
     }
     for (Row row : Sheet.read(files, LedgerFile.PARTS, rejects).rows()) {
       rejects.gather(row, () -> takeInPart(member, row));
+    }
+    RowsWithLines cutLists =
+        RowsWithLines.read(files, LedgerFile.CUT_LISTS, LedgerFile.CUT_LINES, "part", rejects);
+    for (Row row : cutLists.rows()) {
+      List<Row> lines = cutLists.linesOf(row);
+      rejects.gather(row, lines, () -> takeInCutList(member, row, lines));
     }
     takeInWeighings(member, Sheet.read(files, LedgerFile.WEIGHINGS, rejects).rows(), rejects);
     takeInEvents(member, Sheet.read(files, LedgerFile.LIFE_EVENTS, rejects).rows(), rejects);
@@ -195,6 +203,48 @@ class LedgerIntake {
         new Parts.StatedEntry(row.cell("stated"), row.cell("tolerance")),
         row.cell("fibre"),
         row.cell("note"));
+  }
+
+  private void takeInCutList(Member member, Row row, List<Row> lines) {
+    Part part =
+        parts
+            .find(member, row.cell("part"))
+            .orElseThrow(() -> Refusal.badInput("part", noSuchPart(row)));
+    List<Parts.@Nullable CutEntry> entries = new ArrayList<>();
+    for (Row line : lines) {
+      Map<CutSize, @Nullable String> sizes = new EnumMap<>(CutSize.class);
+      for (CutSize size : CutSize.values()) {
+        String typed = line.cell(LedgerFile.CUT_LINES.columnOf(size.word()));
+        if (!typed.isEmpty()) {
+          sizes.put(size, typed);
+        }
+      }
+      String stitch = line.cell("stitch");
+      entries.add(
+          new Parts.CutEntry(
+              line.cell("name"),
+              line.cell("kind"),
+              line.cell("shape"),
+              line.cell("material"),
+              line.cell("quantity"),
+              removed(line),
+              stitch.isEmpty() ? null : stitch,
+              sizes));
+    }
+    parts.cut(
+        member,
+        part.code(),
+        new Parts.SheetEntry(row.cell("cutting-tolerance"), entries),
+        part.revision());
+  }
+
+  private static boolean removed(Row line) {
+    String removed = line.cell("removed");
+    if (!removed.isEmpty() && !removed.equals("yes")) {
+      throw Refusal.badInput(
+          "removed", "Say yes of what is cut away; read " + Faults.shortened(removed) + ".");
+    }
+    return !removed.isEmpty();
   }
 
   private void takeInWeighings(Member member, List<Row> rows, Rejects rejects) {

@@ -52,7 +52,7 @@ final class Rejects {
       reject(row);
       for (Refusal.Fault fault : refusal.faults()) {
         Sheet.Row at = row;
-        String field = fault.field();
+        String field = fault.field().replaceFirst("^buildSheet\\.", "");
         if (field.startsWith("lines[")) {
           int end = field.indexOf(']');
           at = lines.get(Integer.parseInt(field.substring("lines[".length(), end)));
@@ -74,6 +74,7 @@ final class Rejects {
     LedgerFile named =
         switch (column) {
           case "scale" -> LedgerFile.SCALES;
+          case "material" -> LedgerFile.MATERIALS;
           case "part" -> LedgerFile.PARTS;
           case "rig", "nested-rig" -> LedgerFile.RIGS;
           case "trip" -> LedgerFile.TRIPS;

@@ -11,10 +11,12 @@ import org.tareline.site.Faults;
 /** Rows that have lines under them in another file. */
 final class RowsWithLines {
 
+  private final String key;
   private final List<Row> rows;
   private final Map<String, List<Row>> lines;
 
-  private RowsWithLines(List<Row> rows, Map<String, List<Row>> lines) {
+  private RowsWithLines(String key, List<Row> rows, Map<String, List<Row>> lines) {
+    this.key = key;
     this.rows = rows;
     this.lines = lines;
   }
@@ -22,7 +24,8 @@ final class RowsWithLines {
   /**
    * Reads both files; a line under a row that is not there is noted and left out.
    *
-   * @param column of the lines, with the code of the row that a line belongs to
+   * @param column of the lines, with the code of the row that a line belongs to; of the rows as
+   *     well, where they have no code of their own
    */
   static RowsWithLines read(
       LedgerFiles files,
@@ -32,7 +35,8 @@ final class RowsWithLines {
       Rejects rejects) {
     List<Row> rows = Sheet.read(files, rowsFile, rejects).rows();
     Map<String, List<Row>> lines = new HashMap<>();
-    rows.forEach(row -> lines.put(Codes.key(row.cell("code")), new ArrayList<>()));
+    String key = rowsFile.columns().contains("code") ? "code" : column;
+    rows.forEach(row -> lines.put(Codes.key(row.cell(key)), new ArrayList<>()));
     for (Row line : Sheet.read(files, linesFile, rejects).rows()) {
       List<Row> itsLines = lines.get(Codes.key(line.cell(column)));
       if (itsLines == null) {
@@ -50,7 +54,7 @@ final class RowsWithLines {
         itsLines.add(line);
       }
     }
-    return new RowsWithLines(rows, lines);
+    return new RowsWithLines(key, rows, lines);
   }
 
   List<Row> rows() {
@@ -59,6 +63,6 @@ final class RowsWithLines {
 
   /** In the order of their file. */
   List<Row> linesOf(Row row) {
-    return lines.getOrDefault(Codes.key(row.cell("code")), List.of());
+    return lines.getOrDefault(Codes.key(row.cell(key)), List.of());
   }
 }

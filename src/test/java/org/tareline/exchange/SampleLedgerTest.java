@@ -45,6 +45,9 @@ class SampleLedgerTest {
     assertThat(count("former_code", owner)).isEqualTo(entries("parts.csv", "former-codes"));
     assertThat(count("material", owner)).isEqualTo(rows("materials.csv").size());
     assertThat(count("swatch", owner)).isEqualTo(rows("swatches.csv").size());
+    assertThat(count("cut_line", owner)).isEqualTo(rows("cut-lines.csv").size());
+    assertThat(rows("cut-lines.csv").stream().map(line -> line.get("part")).distinct().toList())
+        .isEqualTo(rows("cut-lists.csv").stream().map(list -> list.get("part")).toList());
     int weighings = rows("weighings.csv").size() + rows("swatches.csv").size();
     assertThat(count("weighing", owner)).isEqualTo(weighings);
     assertThat(count("weighing_subject", owner)).isEqualTo(weighings);
