@@ -53,6 +53,19 @@ final class EveryPage {
               {"kind":"panel","shape":"ellipse","name":"opening","material":"RIP-40","length":"300 mm","width":"200 mm","removed":true}]}}
             """)
         .expect(201);
+    sample
+        .api()
+        .post(
+            "/rigs",
+            """
+            {"code":"TRIAL","name":"A trial hang","lines":[{"part":"TRIAL-BODY","role":"body"},{"part":"B3-LEG","quantity":4,
+             "role":"suspension"}]}
+            """)
+        .expect(201);
+    sample
+        .api()
+        .post("/rigs/TRIAL/variants", "{\"code\":\"TRIAL-20\",\"replace\":{\"RIP-40\":\"RIP-20\"}}")
+        .expect(201);
     return sample;
   }
 
@@ -77,6 +90,14 @@ final class EveryPage {
         "/parts/TRIAL-BODY/cut-list",
         "/parts/TRIAL-BODY/cut-list/edit",
         "/parts/PACK/cut-list/edit",
+        "/parts/TRIAL-BODY",
+        "/parts/TRIAL-BODY/what-if",
+        "/parts/PACK/what-if",
+        "/parts/TRIAL-BODY/variants/new?replace=RIP-40&by=RIP-20",
+        "/parts/TRIAL-BODY/beside?other=TRIAL-BODY-V2",
+        "/rigs/TRIAL-20",
+        "/rigs/TRIAL/what-if?replace=RIP-40",
+        "/rigs/TRIAL/variants/new?replace=RIP-40&by=RIP-20",
         "/rigs",
         "/rigs?text=bridge&sort=mass",
         "/rigs/new",

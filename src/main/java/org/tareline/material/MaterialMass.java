@@ -122,6 +122,17 @@ public record MaterialMass(
     };
   }
 
+  /** Which of them counts, in words. */
+  public String words(Material material) {
+    return used == null
+        ? "by its fill power"
+        : switch (used) {
+          case NOMINAL -> "as printed, " + material.nominalTyped().orElse("");
+          case WEIGHED -> "weighed, by its swatches";
+          case LEARNED -> "by parts that were weighed";
+        };
+  }
+
   /** For cut lists; null where nothing is known. */
   static @Nullable Stock stock(Material material, @Nullable MassPer mass) {
     return mass == null

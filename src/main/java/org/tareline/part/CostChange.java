@@ -7,6 +7,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.tareline.part.Need.Cost;
 
@@ -56,6 +57,20 @@ public record CostChange(
       known &= cost.difference != null;
     }
     return of(added(before, 1, List.of()), added(after, 1, List.of()), known, unpriced);
+  }
+
+  /** The difference in words. */
+  public String words() {
+    return difference == null
+        ? "the difference is not known"
+        : difference.stream()
+            .map(
+                cost ->
+                    cost.amount().signum() == 0
+                        ? "no difference"
+                        : new Cost(cost.amount().abs(), cost.currency()).words()
+                            + (cost.amount().signum() < 0 ? " less" : " more"))
+            .collect(Collectors.joining(", "));
   }
 
   private static CostChange of(

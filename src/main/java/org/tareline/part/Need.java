@@ -5,9 +5,12 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.tareline.cutting.Cut;
 import org.tareline.cutting.Nesting;
@@ -46,7 +49,13 @@ public record Need(
    * @param amount rounded half-even to two decimals
    * @param currency three letters
    */
-  public record Cost(BigDecimal amount, String currency) {}
+  public record Cost(BigDecimal amount, String currency) {
+
+    /** As {@code 36.00 EUR}. */
+    public String words() {
+      return amount.toPlainString() + "\u00a0" + currency;
+    }
+  }
 
   /** What a cut list wants, by material in the order met. */
   public static List<Need> of(Calculation calculation) {
@@ -55,6 +64,63 @@ public record Need(
       byMaterial.computeIfAbsent(line.material().id(), any -> new ArrayList<>()).add(line);
     }
     return byMaterial.values().stream().map(lines -> of(calculation, lines)).toList();
+  }
+
+  /**
+   * Money by currency as words: {@code 36.00 EUR + 4.00 USD}; {@code not known} where there is
+   * none.
+   */
+  public static String words(List<Cost> costs) {
+    return costs.isEmpty()
+        ? "not known"
+        : costs.stream().map(Cost::words).collect(Collectors.joining(" + "));
+  }
+
+  /**
+   * What has to be bought of one material for several things that are each cut by themselves, in
+   * words. Along the roll it is an upper bound.
+   *
+   * @param counts how many times each is wanted
+   */
+  public static String toBuy(Map<Need, Long> counts) {
+    double roll = 0;
+    double squareMetres = 0;
+    double metres = 0;
+    long pieces = 0;
+    Set<String> tooWide = new LinkedHashSet<>();
+    for (Map.Entry<Need, Long> each : counts.entrySet()) {
+      Need need = each.getKey();
+      Nesting nesting = need.nesting();
+      if (nesting == null) {
+        squareMetres += each.getValue() * need.squareMetres();
+      } else {
+        roll += each.getValue() * nesting.metres();
+        nesting.tooWide().forEach(piece -> tooWide.add(piece.name()));
+      }
+      metres += each.getValue() * need.metres();
+      pieces += each.getValue() * need.pieces();
+    }
+    List<String> words = new ArrayList<>();
+    if (roll > 0) {
+      words.add(threeDecimals(roll) + "\u00a0m of the roll");
+    }
+    if (!tooWide.isEmpty()) {
+      words.add("too wide for the roll, and to be pieced: " + String.join(", ", tooWide));
+    }
+    if (squareMetres > 0) {
+      words.add(threeDecimals(squareMetres) + "\u00a0m², the usable width not known");
+    }
+    if (metres > 0) {
+      words.add(threeDecimals(metres) + "\u00a0m");
+    }
+    if (pieces > 0) {
+      words.add(String.valueOf(pieces));
+    }
+    return words.isEmpty() ? "by its mass" : String.join("; ", words);
+  }
+
+  private static String threeDecimals(double number) {
+    return new BigDecimal(number).setScale(3, RoundingMode.HALF_EVEN).toPlainString();
   }
 
   /** What it costs, by currency in the order met, of all that have a price. */

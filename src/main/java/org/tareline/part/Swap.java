@@ -6,6 +6,7 @@ import java.math.RoundingMode;
 import java.util.Optional;
 import org.tareline.material.Material;
 import org.tareline.material.StrengthKind;
+import org.tareline.site.CandidateTable;
 import org.tareline.units.Quantity;
 
 /** One material in the place of another, in every line of a cut list that has it. */
@@ -104,7 +105,14 @@ public record Swap(Material from, Material to) {
     };
   }
 
-  private static String strength(Material material) {
+  /** The same in a table; to be minded wherever it may hold less. */
+  public CandidateTable.Cell cell() {
+    return new CandidateTable.Cell(
+        null, words(), holds() != Holds.STRONGER && holds() != Holds.AS_STRONG);
+  }
+
+  /** What a material holds, and what kind of figure that is. */
+  public static String strength(Material material) {
     return material.strength().map(Quantity::text).orElse("not known")
         + material.strengthKind().map(StrengthKind::pageWords).map(kind -> " " + kind).orElse("");
   }

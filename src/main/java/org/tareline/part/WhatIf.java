@@ -36,6 +36,11 @@ public record WhatIf(
     return weighs == null ? null : weighs.plus(difference());
   }
 
+  /** Whether what it weighs now is not what its cut list comes to. */
+  public boolean weighed() {
+    return now.estimate() != null && now.basis() != Basis.CALCULATED;
+  }
+
   /** How the one comes from the other, as a sentence. */
   public String how() {
     if (now.basis() == Basis.CALCULATED) {

@@ -19,6 +19,7 @@ import org.tareline.ledger.Member;
 import org.tareline.material.Material;
 import org.tareline.material.MaterialMass;
 import org.tareline.material.Materials;
+import org.tareline.site.CandidateTable;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 
@@ -165,9 +166,15 @@ public class WhatIfs {
         instead.put(swap.from().id(), swap.to());
       }
     }
-    return touching.isEmpty() || !fits
-        ? null
-        : new WhatIf(part, now, calculation, calculation.with(instead, stocks), touching);
+    if (touching.isEmpty() || !fits) {
+      return null;
+    }
+    try {
+      return new WhatIf(part, now, calculation, calculation.with(instead, stocks), touching);
+    } catch (IllegalArgumentException moreCutAwayThanThereIs) {
+      faults.add(FIELD, part.code() + ": " + moreCutAwayThanThereIs.getMessage());
+      return null;
+    }
   }
 
   /**
@@ -216,7 +223,19 @@ public class WhatIfs {
    * @param mass what it weighs, and by what
    * @param whatIfs what each part would be with it, by the part's row
    */
-  public record Candidate(Material material, MaterialMass mass, Map<Long, WhatIf> whatIfs) {}
+  public record Candidate(Material material, MaterialMass mass, Map<Long, WhatIf> whatIfs) {
+
+    /** Whether its code or name holds a text. */
+    public boolean holds(String text) {
+      String key = Codes.key(text);
+      return Codes.key(material.code()).contains(key) || Codes.key(material.name()).contains(key);
+    }
+
+    /** As the heading of a column. */
+    public CandidateTable.Column column() {
+      return new CandidateTable.Column(material.code(), material.name());
+    }
+  }
 
   /**
    * What could be chosen for some parts.
@@ -238,7 +257,7 @@ public class WhatIfs {
    * What each other material of a kind would make of some parts, in a fixed number of queries.
    *
    * @param masses what each of the parts weighs
-   * @param replaced code of the material to be replaced; null or empty where none is named yet
+   * @param replaced code of the material to be replaced; the first in the lists where none is named
    */
   public Choice choice(
       Member member,
@@ -258,13 +277,19 @@ public class WhatIfs {
       }
     }
     Choice none = new Choice(List.copyOf(used.values()), null, null, List.of(), withoutList);
+    Material from;
     if (replaced == null || replaced.isBlank()) {
-      return none;
+      from = used.values().stream().findFirst().orElse(null);
+    } else {
+      from =
+          Codes.couldBe(replaced)
+              ? materials.find(member, replaced).map(found -> used.get(found.id())).orElse(null)
+              : null;
+      if (from == null) {
+        faults.add(FIELD, "No cut list here has a line of " + Faults.shortened(replaced) + ".");
+      }
     }
-    Material from =
-        materials.find(member, replaced).map(found -> used.get(found.id())).orElse(null);
     if (from == null) {
-      faults.add(FIELD, "No cut list here has a line of " + Faults.shortened(replaced) + ".");
       return none;
     }
     List<Material> alike =

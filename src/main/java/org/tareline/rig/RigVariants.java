@@ -38,8 +38,11 @@ import org.tareline.site.Faults;
 @Transactional(readOnly = true)
 public class RigVariants {
 
-  private static final String PARTS_FIELD = "partCodes";
-  private static final String RIGS_FIELD = "rigCodes";
+  /** The object of codes of parts, in a request and in the fields of a form. */
+  public static final String PARTS_FIELD = "partCodes";
+
+  /** The same of rigs. */
+  public static final String RIGS_FIELD = "rigCodes";
 
   /**
    * A variant as somebody typed it.
@@ -105,6 +108,11 @@ public class RigVariants {
         kin.stream()
             .filter(other -> other.variantOf().filter(id -> id == rig.id()).isPresent())
             .toList());
+  }
+
+  /** A code for a variant of a rig that no rig has or had. */
+  public String freeCode(Member member, Rig rig) {
+    return Codes.another(rig.code(), code -> rigs.find(member, code).isPresent());
   }
 
   /**

@@ -45,7 +45,7 @@ public class RigWhatIfs {
       @Nullable Map<String, @Nullable String> replace,
       @Nullable Map<String, @Nullable String> replaceParts) {
 
-    boolean isEmpty() {
+    public boolean isEmpty() {
       return (replace == null || replace.isEmpty())
           && (replaceParts == null || replaceParts.isEmpty());
     }
@@ -223,7 +223,7 @@ public class RigWhatIfs {
   /**
    * What each other material of a kind would make of a rig, in a fixed number of queries.
    *
-   * @param replaced code of the material to be replaced; null or empty where none is named yet
+   * @param replaced code of the material to be replaced; the first in the lists where none is named
    */
   public Choice choice(
       Member member, Rig rig, Scope scope, @Nullable String replaced, Faults faults) {

@@ -112,7 +112,7 @@ record CutListPage(
                 need ->
                     want(need, known.onHand().get(need.material().id()), total, style, decimals))
             .toList(),
-        Need.total(needs).stream().map(CutListPage::money).collect(Collectors.joining(" + ")),
+        Need.total(needs).stream().map(Need.Cost::words).collect(Collectors.joining(" + ")),
         against(known, total, style));
   }
 
@@ -120,19 +120,27 @@ record CutListPage(
     CutLine cut = line.line();
     return new Row(
         cut.name().orElse(""),
-        Words.of(cut.form()) + (cut.removed() ? ", cut away" : ""),
+        what(cut),
         line.material().code(),
         String.valueOf(cut.quantity()),
-        cut.typed().entrySet().stream()
-            .map(
-                size ->
-                    size.getKey().words()
-                        + " "
-                        + (size.getKey().kind().isEmpty()
-                            ? size.getValue()
-                            : AsTyped.text(size.getValue(), bare(size.getKey()))))
-            .collect(Collectors.joining(", ")),
+        sizes(cut),
         figure);
+  }
+
+  static String what(CutLine cut) {
+    return Words.of(cut.form()) + (cut.removed() ? ", cut away" : "");
+  }
+
+  static String sizes(CutLine cut) {
+    return cut.typed().entrySet().stream()
+        .map(
+            size ->
+                size.getKey().words()
+                    + " "
+                    + (size.getKey().kind().isEmpty()
+                        ? size.getValue()
+                        : AsTyped.text(size.getValue(), bare(size.getKey()))))
+        .collect(Collectors.joining(", "));
   }
 
   private static Unit bare(CutSize size) {
@@ -164,7 +172,7 @@ record CutListPage(
             .orElse(""),
         onHand == null || onHand.amount() == null ? "" : onHand(need, onHand),
         onHand == null ? "" : need.fromStock().map(onHand.measure()::words).orElse(""),
-        need.cost() == null ? "" : money(need.cost()),
+        need.cost() == null ? "" : need.cost().words(),
         nesting == null || nesting.tooWide().isEmpty()
             ? null
             : "Too wide for the roll, and to be pieced: "
@@ -182,10 +190,6 @@ record CutListPage(
             .flatMap(onHand::covers)
             .map(covers -> covers ? ", enough" : ", not enough")
             .orElse("");
-  }
-
-  private static String money(Need.Cost cost) {
-    return cost.amount().toPlainString() + "\u00a0" + cost.currency();
   }
 
   static @Nullable Against against(PartEvidence known, Estimate calculated, MassStyle style) {

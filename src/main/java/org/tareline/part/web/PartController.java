@@ -23,6 +23,7 @@ import org.tareline.material.StrengthKind;
 import org.tareline.part.LifeEvent;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
+import org.tareline.part.PartVariants;
 import org.tareline.part.Parts;
 import org.tareline.part.Strength;
 import org.tareline.part.WhereUsed;
@@ -155,12 +156,19 @@ class PartController {
   record Difference(String field, String saved, String typed) {}
 
   private final Parts parts;
+  private final PartVariants variants;
   private final LifeEvents events;
   private final List<WhereUsed> users;
   private final Moments moments;
 
-  PartController(Parts parts, LifeEvents events, ObjectProvider<WhereUsed> users, Moments moments) {
+  PartController(
+      Parts parts,
+      PartVariants variants,
+      LifeEvents events,
+      ObjectProvider<WhereUsed> users,
+      Moments moments) {
     this.parts = parts;
+    this.variants = variants;
     this.events = events;
     this.users = users.orderedStream().toList();
     this.moments = moments;
@@ -180,6 +188,7 @@ class PartController {
         users.stream().flatMap(user -> user.usesOf(member, part.id()).stream()).toList();
     model.addAttribute(
         "part", PartPage.of(member, part, parts.evidence(member, part), uses, moments));
+    model.addAttribute("kin", variants.kin(member, part));
     model.addAttribute("event", event);
     model.addAttribute("kinds", kinds());
     return "part/part";

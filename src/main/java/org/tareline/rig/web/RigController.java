@@ -16,6 +16,7 @@ import org.tareline.rig.Forest;
 import org.tareline.rig.OpenTotals;
 import org.tareline.rig.Reconciliations;
 import org.tareline.rig.Rig;
+import org.tareline.rig.RigVariants;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
 import org.tareline.rig.Targets;
@@ -37,6 +38,7 @@ class RigController {
   private final Scopes scopes;
   private final Reconciliations reconciliations;
   private final ToWeigh toWeigh;
+  private final RigVariants variants;
   private final Moments moments;
   private final Clock clock;
 
@@ -45,12 +47,14 @@ class RigController {
       Scopes scopes,
       Reconciliations reconciliations,
       ToWeigh toWeigh,
+      RigVariants variants,
       Moments moments,
       Clock clock) {
     this.rigs = rigs;
     this.scopes = scopes;
     this.reconciliations = reconciliations;
     this.toWeigh = toWeigh;
+    this.variants = variants;
     this.moments = moments;
     this.clock = clock;
   }
@@ -71,6 +75,7 @@ class RigController {
     Forest forest = rigs.forest(member, List.of(rig.id()));
     RollUp rollUp = RollUp.of(forest.assembly(rig.id()), scopes.get(member, scope));
     fill(member, rig, forest, rollUp, target, model, response);
+    model.addAttribute("kin", variants.kin(member, rig));
     toWeigh
         .forTotal(member, rollUp, null, NextWeighings.Which.THAT_HELP)
         .ifPresent(found -> model.addAttribute("next", NextPanel.of(found, member.massStyle())));

@@ -332,6 +332,19 @@ class WhatIfTest {
   }
 
   @Test
+  void more_cannot_be_cut_away_than_there_would_be() {
+    // 3 m² of 40 g/m², and 3.5 m² of 30 g/m² cut out of it: 15 g. Of 30 g/m² it would be less than
+    // nothing.
+    part(
+        "BODY",
+        FLOOR
+            + ",{\"kind\":\"panel\",\"shape\":\"rectangle\",\"material\":\"LIGHT\",\"length\":\"3.5 m\",\"width\":\"1 m\",\"removed\":true}");
+
+    assertThat(ask("BODY", "\"CLOTH\":\"LIGHT\"").expect(400).body()).contains("More is cut away");
+    ledger.pages().get("/parts/BODY/what-if").expect(200);
+  }
+
+  @Test
   void a_part_without_a_cut_list_has_nothing_to_replace(TestLedger other) {
     api.post("/parts", "{\"code\":\"BAR\",\"name\":\"Bar\"}").expect(201);
 
