@@ -122,6 +122,8 @@ final class EveryPage {
         "/trips/UPLAND-SEP/total?of=base&system=sleep",
         "/trips/UPLAND-SEP/edit",
         "/trips/UPLAND-SEP/packing-list",
+        "/trips/UPLAND-SEP/packing-list?by=bag&show=left",
+        "/trips/UPLAND-SEP/packing-list/phone",
         "/scales",
         "/scales?sort=capacity&order=descending",
         "/scales/BENCH",

@@ -19,6 +19,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tareline.testing.BrowserTest;
 import org.tareline.testing.Chromium;
+import org.tareline.testing.QrReader;
 import org.tareline.testing.Screen;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;

@@ -18,6 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.Pages;
+import org.tareline.testing.QrReader;
 import org.tareline.testing.TestClock;
 import org.tareline.testing.TestLedger;
 

@@ -2,8 +2,6 @@ package org.tareline.label.web;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
-import java.net.InetAddress;
-import java.net.UnknownHostException;
 import java.time.Clock;
 import java.util.Arrays;
 import java.util.List;
@@ -13,18 +11,18 @@ import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
-import org.springframework.web.servlet.support.ServletUriComponentsBuilder;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.evidence.Basis;
 import org.tareline.label.Label;
 import org.tareline.label.Labels;
-import org.tareline.label.QrCode;
 import org.tareline.ledger.Member;
 import org.tareline.part.GearSystem;
 import org.tareline.site.Figure;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
+import org.tareline.site.QrCode;
 import org.tareline.site.Refusal;
+import org.tareline.site.ServedAt;
 import org.tareline.units.MassStyle;
 
 /** Labels: what to print, and the sheet to be printed. */
@@ -126,7 +124,8 @@ class LabelsController {
     int page = asked.pageOf(pages);
     int from = (page - 1) * PAGE;
     List<Label> shown = found.subList(from, Math.min(from + PAGE, found.size()));
-    String address = ServletUriComponentsBuilder.fromContextPath(request).build().toUriString();
+    ServedAt servedAt = ServedAt.of(request);
+    String address = servedAt.address();
     model.addAttribute(
         "page",
         new Page(
@@ -145,7 +144,7 @@ class LabelsController {
             page > 1 ? pageAddress(asked, page - 1) : null,
             page < pages ? pageAddress(asked, page + 1) : null,
             address,
-            hereAlone(request.getServerName())));
+            servedAt.hereAlone()));
     return "label/labels";
   }
 
@@ -196,16 +195,5 @@ class LabelsController {
 
   private static String typed(@Nullable String text) {
     return text == null ? "" : text;
-  }
-
-  /** No name is looked up: a host that is not an address is taken as one that others know. */
-  private static boolean hereAlone(String host) {
-    try {
-      return host.equals("localhost")
-          || host.matches("[0-9.]+|\\[?[0-9a-fA-F:.]*:[0-9a-fA-F:.]*]?")
-              && InetAddress.getByName(host).isLoopbackAddress();
-    } catch (UnknownHostException notAnAddress) {
-      return false;
-    }
   }
 }

@@ -1,6 +1,7 @@
 package org.tareline.trip.web;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
+import jakarta.servlet.http.HttpServletRequest;
 import java.time.Clock;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -20,7 +21,9 @@ import org.springframework.web.bind.annotation.ResponseBody;
 import org.tareline.ledger.Member;
 import org.tareline.site.Codes;
 import org.tareline.site.Moments;
+import org.tareline.site.QrCode;
 import org.tareline.site.Refusal;
+import org.tareline.site.ServedAt;
 import org.tareline.trip.Checklist;
 import org.tareline.trip.Checks;
 import org.tareline.trip.Trip;
@@ -32,6 +35,16 @@ import org.tareline.trip.Trips;
  */
 @Controller
 class PackingController {
+
+  /**
+   * How to open the list on a telephone.
+   *
+   * @param address of the list, as it is in the code
+   * @param hereAlone whether that leads nowhere but on this machine
+   * @param secure whether it is served by TLS
+   */
+  record PhonePage(
+      String code, String name, String address, boolean hereAlone, boolean secure, QrCode qr) {}
 
   /** What the script sends. */
   record Sent(@Nullable String sentAt, @Nullable List<Checks.@Nullable CheckEntry> checks) {}
@@ -103,6 +116,25 @@ class PackingController {
             "bag".equals(by),
             "left".equals(show)));
     return "trip/packing-list";
+  }
+
+  /** How to open the list on a telephone. */
+  @GetMapping("/trips/{code}/packing-list/phone")
+  String phone(Member member, @PathVariable String code, HttpServletRequest request, Model model) {
+    Trip trip = trips.get(member, code);
+    ServedAt servedAt = ServedAt.of(request);
+    String address =
+        servedAt.address() + PackingListPage.address(trip.code(), false, false).getRawPath();
+    model.addAttribute(
+        "page",
+        new PhonePage(
+            trip.code(),
+            trip.name(),
+            address,
+            servedAt.hereAlone(),
+            request.isSecure(),
+            QrCode.of(address)));
+    return "trip/phone";
   }
 
   /**

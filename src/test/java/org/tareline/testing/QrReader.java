@@ -1,4 +1,4 @@
-package org.tareline.label;
+package org.tareline.testing;
 
 import com.google.zxing.BinaryBitmap;
 import com.google.zxing.DecodeHintType;
@@ -15,7 +15,7 @@ import java.util.regex.Pattern;
 import org.jsoup.nodes.Element;
 
 /** Reads QR codes as a phone would: from a picture, finding the code in it. */
-final class QrReader {
+public final class QrReader {
 
   private static final Pattern RECTANGLE = Pattern.compile("M(\\d+) (\\d+)h(\\d+)v1h-(\\d+)z");
 
@@ -25,7 +25,7 @@ final class QrReader {
   private QrReader() {}
 
   /** What the code in a picture says. */
-  static String read(int width, int height, int[] pixels) {
+  public static String read(int width, int height, int[] pixels) {
     LuminanceSource picture = new RGBLuminanceSource(width, height, pixels);
     try {
       return new QRCodeReader()
@@ -41,7 +41,7 @@ final class QrReader {
   }
 
   /** What the code that an SVG draws says: its path is painted, rectangle by rectangle. */
-  static String read(Element svg) {
+  public static String read(Element svg) {
     String[] box = svg.attr("viewBox").split(" ");
     int size = Integer.parseInt(box[2]) * SCALE;
     int[] pixels = new int[size * size];

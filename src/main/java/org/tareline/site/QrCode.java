@@ -1,4 +1,4 @@
-package org.tareline.label;
+package org.tareline.site;
 
 import com.google.zxing.BarcodeFormat;
 import com.google.zxing.EncodeHintType;
