@@ -148,7 +148,7 @@ class BrokenLedgerTest {
               "PACK,,,,,1,held",
               "carry",
               "base, worn or consumable"),
-          broken("trip-lines.csv", "135 g", "135 mL", "mass", "mass"));
+          broken("trip-lines.csv", "135 g", "135 mm", "mass", "mass"));
 
   private static String[] broken(
       String file, String good, String bad, String column, String reason) {

@@ -4,18 +4,23 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.SortedMap;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
 import org.tareline.rollup.Assembly;
 import org.tareline.rollup.Content;
 import org.tareline.site.Codes;
 import org.tareline.site.Figure;
+import org.tareline.trip.Amount;
 import org.tareline.trip.Packing;
+import org.tareline.trip.Supply;
 import org.tareline.trip.Total;
 import org.tareline.trip.Trip;
 import org.tareline.trip.Trips;
@@ -27,6 +32,8 @@ import org.tareline.units.MassStyle;
  * The page of a trip, every string ready.
  *
  * @param heading the unit of its columns
+ * @param days the pack by day; null where the days are not known
+ * @param carriers null where nobody is named
  * @param notWeighed what is yet to be weighed, in words
  * @param warnings what else somebody should look at
  */
@@ -41,10 +48,14 @@ record TripPage(
     List<String> notWeighed,
     List<String> warnings,
     String heading,
+    String unit,
     List<TotalRow> totals,
     List<SystemRow> systems,
     List<Bag> bags,
     Cell everything,
+    @Nullable DaysPanel days,
+    @Nullable CarriersPanel carriers,
+    @Nullable RankedBars systemBars,
     @Nullable Heaviest heaviest) {
 
   /** The figures that a maker quotes. */
@@ -73,6 +84,7 @@ record TripPage(
    *
    * @param path where its own page is; null of a free item
    * @param count {@code 6 ×}; null of one alone
+   * @param notes what else is to be said of it
    */
   record Row(
       @Nullable String path,
@@ -80,6 +92,7 @@ record TripPage(
       @Nullable String count,
       String name,
       String travels,
+      List<String> notes,
       Cell mass) {}
 
   /** The heaviest lines, as bars and as a table of the same. */
@@ -88,6 +101,8 @@ record TripPage(
   record Ranked(int rank, @Nullable String code, String name, Cell mass, String share) {}
 
   static final String NO_BAG = "In no bag or pocket that has a name";
+
+  private static final String NO_BAG_OF_ONE = "in no bag or pocket that has a name";
 
   private static final int MOST_RANKED = 10;
 
@@ -104,10 +119,14 @@ record TripPage(
         messages(weighed, true),
         messages(weighed, false),
         style.heading(),
+        style.unit().symbol(),
         totals(weights, style),
         systems(weights, style),
-        bags(weights, style),
+        bags(weighed, style),
         Cell.of(weights.skinOut(), style, lineDecimals(weights, style)),
+        DaysPanel.of(weights.all(), trip.starts(), style),
+        CarriersPanel.of(weights, style),
+        systemBars(weights, style),
         heaviest(weights, style));
   }
 
@@ -178,18 +197,60 @@ record TripPage(
     return Figure.decimals(weights.lines().stream().map(Weights.OfLine::estimate).toList(), style);
   }
 
-  private static List<Bag> bags(Weights weights, MassStyle style) {
-    int decimals = lineDecimals(weights, style);
+  private static List<Bag> bags(Trips.Weighed weighed, MassStyle style) {
+    List<Packing.Bearer> carriers = weighed.packing().carriers();
+    List<Weights.OfLine> all = weighed.weights().lines();
+    if (carriers.isEmpty()) {
+      return bags("", all, weighed, style);
+    }
     List<Bag> bags = new ArrayList<>();
-    byBag(weights.lines(), Weights.OfLine::line)
+    for (Packing.Bearer carrier : carriers) {
+      bags.addAll(
+          bags(
+              carrier.name() + ": ",
+              all.stream().filter(of -> carrier.code().equals(of.line().carrier())).toList(),
+              weighed,
+              style));
+    }
+    return bags;
+  }
+
+  private static List<Bag> bags(
+      String whose, List<Weights.OfLine> of, Trips.Weighed weighed, MassStyle style) {
+    int decimals = lineDecimals(weighed.weights(), style);
+    List<Bag> bags = new ArrayList<>();
+    byBag(of, Weights.OfLine::line)
         .forEach(
             (bag, lines) ->
                 bags.add(
                     new Bag(
-                        bag,
+                        whose + (whose.isEmpty() || !bag.equals(NO_BAG) ? bag : NO_BAG_OF_ONE),
                         mass(lines, style, decimals),
-                        lines.stream().map(line -> row(line, style, decimals)).toList())));
+                        lines.stream()
+                            .map(line -> row(line, weighed.packing(), style, decimals))
+                            .toList())));
     return bags;
+  }
+
+  private static @Nullable RankedBars systemBars(Weights weights, MassStyle style) {
+    List<RankedBars.Of> masses =
+        weights.bySystem().stream()
+            .filter(system -> system.total().basis() != null)
+            .sorted(
+                Comparator.comparing(
+                    (Weights.OfSystem system) -> system.total().estimate().value(),
+                    Comparator.reverseOrder()))
+            .map(
+                system ->
+                    new RankedBars.Of(
+                        system.system().pageWords(),
+                        (system.total().atLeast() ? "at least " : "")
+                            + style.text(
+                                system.total().estimate().value(),
+                                Figure.decimals(List.of(system.total().estimate()), style)),
+                        system.total().estimate()))
+            .toList();
+    return masses.isEmpty() ? null : RankedBars.of(masses);
   }
 
   private static Cell mass(List<Weights.OfLine> lines, MassStyle style, int decimals) {
@@ -222,7 +283,7 @@ record TripPage(
     return bags;
   }
 
-  private static Row row(Weights.OfLine of, MassStyle style, int decimals) {
+  private static Row row(Weights.OfLine of, Packing packing, MassStyle style, int decimals) {
     Packing.Line line = of.line();
     return new Row(
         path(line.content()),
@@ -230,7 +291,58 @@ record TripPage(
         count(line.quantity()),
         line.content().name(),
         line.carry().pageWords(),
+        notes(line, packing),
         Cell.of(of, style, decimals));
+  }
+
+  /** What is to be said of a line besides: what stays at home, what serves for what, and when. */
+  private static List<String> notes(Packing.Line line, Packing packing) {
+    List<String> notes = new ArrayList<>();
+    for (Packing.Away away : line.away()) {
+      notes.add(
+          (away.count() == 1 ? "" : away.count() + "\u00a0× ")
+              + away.piece().code()
+              + (away.instead() == null
+                  ? " stays at home"
+                  : " stays at home: "
+                      + packing.lines().stream()
+                          .filter(other -> other.id().equals(away.instead()))
+                          .map(other -> other.content().code())
+                          .findFirst()
+                          .orElse("something else")
+                      + " doubles as it"));
+    }
+    for (Packing.Line other : packing.lines()) {
+      for (Packing.Away away : other.away()) {
+        if (line.id().equals(away.instead())) {
+          notes.add(
+              "doubles as "
+                  + (away.count() == 1 ? "" : away.count() + "\u00a0× ")
+                  + away.piece().code()
+                  + " of "
+                  + other.content().code());
+        }
+      }
+    }
+    if (line.system() != null) {
+      notes.add("counts for " + line.system().pageWords());
+    }
+    Supply supply = line.supply();
+    if (!supply.taken().isEmpty()) {
+      notes.add("taken " + byDay(supply.taken()));
+    }
+    if (!supply.used().isEmpty()) {
+      notes.add("used " + byDay(supply.used()));
+    } else if (supply.perDay() != null) {
+      notes.add("used per day " + supply.perDay().typed());
+    }
+    return notes;
+  }
+
+  private static String byDay(SortedMap<Integer, Amount> amounts) {
+    return amounts.entrySet().stream()
+        .map(each -> "day " + each.getKey() + ": " + each.getValue().typed())
+        .collect(Collectors.joining(", "));
   }
 
   /** {@code 6 ×}; null of one alone. */
