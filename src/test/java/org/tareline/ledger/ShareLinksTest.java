@@ -124,4 +124,31 @@ class ShareLinksTest {
     assertThat(taken.page().select("main").text()).contains("shows nothing any more");
     server.pages().get(URI.create(link).getPath()).expect(404);
   }
+
+  @Test
+  void a_packing_list_is_shown_to_be_looked_at_and_not_checked(TestServer server) {
+    ledger
+        .api()
+        .post(
+            "/trips",
+            "{\"code\":\"T\",\"name\":\"Two nights\",\"lines\":[{\"part\":\"TP1\"},{\"rig\":\"R\"}]}")
+        .expect(201);
+    Pages pages = ledger.pages();
+    Answer made =
+        pages.follow(
+            pages
+                .submit(pages.get("/trips/T/packing-list?by=bag"), "form[action=/share-links]")
+                .expect(303));
+    String path = URI.create(made.page().select(".secret").text()).getPath();
+    Pages stranger = server.pages();
+
+    Answer shown = stranger.get(path).expect(200);
+
+    assertThat(shown.page().select("h1").text()).contains("Two nights");
+    assertThat(shown.page().select("main").text()).contains("Tarp cloth");
+    assertThat(shown.page().select("main a, nav a, script")).isEmpty();
+    assertThat(shown.page().select("main button:not([disabled])")).isEmpty();
+    stranger.get("/trips/T/packing-list").expect(302);
+    stranger.get("/trips/T/packing-list/checks").expect(302);
+  }
 }

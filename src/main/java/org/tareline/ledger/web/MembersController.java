@@ -145,7 +145,6 @@ class MembersController {
   private String page(Member member, Model model, InvitationForm form, List<Refusal.Fault> faults) {
     boolean owner = member.role() == MemberRole.OWNER;
     model.addAttribute("owner", owner);
-    model.addAttribute("mayShare", member.role() != MemberRole.READER);
     model.addAttribute(
         "rows",
         members.of(member).stream()

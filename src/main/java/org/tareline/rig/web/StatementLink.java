@@ -1,5 +1,6 @@
 package org.tareline.rig.web;
 
+import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -33,14 +34,16 @@ class StatementLink implements SharedPage {
     if (!parts.matches()) {
       return Optional.empty();
     }
-    Rig rig = rigs.get(member, UriUtils.decode(parts.group(1), "UTF-8"));
+    Rig rig = rigs.get(member, UriUtils.decode(parts.group(1), StandardCharsets.UTF_8));
     String scope =
         UriComponentsBuilder.fromUriString(page).build().getQueryParams().getFirst("scope");
     return Optional.of(
         "Weight statement of "
             + rig.name()
             + ", "
-            + scopes.get(member, scope == null ? null : UriUtils.decode(scope, "UTF-8")).name());
+            + scopes
+                .get(member, scope == null ? null : UriUtils.decode(scope, StandardCharsets.UTF_8))
+                .name());
   }
 
   /** The address of the page as it is shown. */

@@ -102,7 +102,7 @@ class PackingController {
       @RequestParam(required = false) @Nullable String show,
       Model model) {
     Trip trip = trips.get(member, code);
-    if (!Codes.key(trip.code()).equals(Codes.key(code))) {
+    if (!Codes.key(trip.code()).equals(Codes.key(code)) && !member.guest()) {
       return ResponseEntity.status(HttpStatus.SEE_OTHER)
           .location(PackingListPage.address(trip.code(), "bag".equals(by), "left".equals(show)))
           .build();
