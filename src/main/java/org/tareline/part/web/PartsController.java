@@ -21,6 +21,7 @@ import org.tareline.part.GearSystem;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
+import org.tareline.part.WorthAsking;
 import org.tareline.part.web.PartTable.Column;
 import org.tareline.part.web.PartTable.Line;
 import org.tareline.site.CsvTable;
@@ -128,10 +129,12 @@ class PartsController {
 
   private final Parts parts;
   private final Moments moments;
+  private final WorthAsking worthAsking;
 
-  PartsController(Parts parts, Moments moments) {
+  PartsController(Parts parts, Moments moments, WorthAsking worthAsking) {
     this.parts = parts;
     this.moments = moments;
+    this.worthAsking = worthAsking;
   }
 
   @GetMapping("/parts")
@@ -140,6 +143,7 @@ class PartsController {
     PartTable table = table(member, all, asked);
     int pages = Math.max(1, (table.lines().size() + PAGE - 1) / PAGE);
     int page = asked.pageOf(pages);
+    model.addAttribute("questions", worthAsking.questions(member));
     model.addAttribute(
         "page",
         new Page(

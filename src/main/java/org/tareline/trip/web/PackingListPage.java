@@ -209,7 +209,7 @@ record PackingListPage(
   }
 
   /** Letters, digits and hyphens. */
-  private static String id(Checklist.Thing thing) {
+  static String id(Checklist.Thing thing) {
     return thing.line().id() + (thing.part() == null ? "" : "-" + thing.part());
   }
 

@@ -17,6 +17,7 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.ledger.Member;
 import org.tareline.site.Refusal;
 import org.tareline.site.SeeOther;
+import org.tareline.trip.Afterwards;
 import org.tareline.trip.Trip;
 import org.tareline.trip.Trips;
 
@@ -31,9 +32,11 @@ class TripController {
       Pattern.compile("^(lines\\[\\d+]\\.(?:taken|used|standsInFor|leftAtHome))[.\\[].*");
 
   private final Trips trips;
+  private final Afterwards afterwards;
 
-  TripController(Trips trips) {
+  TripController(Trips trips, Afterwards afterwards) {
     this.trips = trips;
+    this.afterwards = afterwards;
   }
 
   @InitBinder
@@ -113,6 +116,7 @@ class TripController {
 
   private String form(
       Member member, Model model, @Nullable String code, TripForm form, boolean stale) {
+    model.addAttribute("questions", afterwards.questions(member));
     model.addAttribute(
         "page",
         TripFormPage.of(

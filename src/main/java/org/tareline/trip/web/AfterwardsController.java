@@ -1,0 +1,230 @@
+package org.tareline.trip.web;
+
+import jakarta.servlet.http.HttpServletResponse;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.tareline.ledger.Member;
+import org.tareline.part.LifeEvents;
+import org.tareline.site.FormFields.Choice;
+import org.tareline.site.NotThere;
+import org.tareline.site.Refusal;
+import org.tareline.site.SeeOther;
+import org.tareline.trip.Afterwards;
+import org.tareline.trip.Trip;
+
+/** What came of a trip, thing by thing, and what was worn out or damaged on it. */
+@Controller
+class AfterwardsController {
+
+  private static final List<Choice> OUTCOMES =
+      List.of(
+          new Choice("", "nothing to say"),
+          new Choice("used", "used"),
+          new Choice("not used", "not used"),
+          new Choice("missed", "missed: wanted, and not there"));
+
+  private static final List<Choice> EVENTS =
+      List.of(
+          new Choice("damaged", "damaged"),
+          new Choice("repaired", "repaired on the way"),
+          new Choice("retired", "worn out, and retired"));
+
+  /**
+   * A thing.
+   *
+   * @param field the name of its control
+   * @param thing what its label says
+   */
+  record Row(String field, String thing, String outcome) {}
+
+  /**
+   * The page.
+   *
+   * @param rows in the order of the trip
+   * @param missed what was missed and was not on the trip, one a line
+   * @param parts those of the trip, for what happened to one
+   */
+  record Page(
+      String code,
+      String name,
+      @Nullable String when,
+      List<Row> rows,
+      String missed,
+      List<Choice> outcomes,
+      List<Choice> parts,
+      List<Choice> events) {}
+
+  /** What happened to a part, as typed. */
+  record EventForm(@Nullable String part, @Nullable String kind, @Nullable String note) {
+    static final EventForm EMPTY = new EventForm(null, null, null);
+  }
+
+  private final Afterwards afterwards;
+  private final LifeEvents events;
+  private final Clock clock;
+
+  AfterwardsController(Afterwards afterwards, LifeEvents events, Clock clock) {
+    this.afterwards = afterwards;
+    this.events = events;
+    this.clock = clock;
+  }
+
+  @GetMapping("/trips/{code}/afterwards")
+  String page(Member member, @PathVariable String code, Model model) {
+    return page(afterwards.of(member, code), Map.of(), EventForm.EMPTY, model);
+  }
+
+  /**
+   * Writes down what came of things.
+   *
+   * @param typed by the names of the controls: the outcome of each thing, and what was missed
+   */
+  @PostMapping("/trips/{code}/afterwards")
+  Object write(
+      Member member,
+      @PathVariable String code,
+      @RequestParam Map<String, String> typed,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    Afterwards.Found found = afterwards.of(member, code);
+    List<Afterwards.ThingEntry> things = new ArrayList<>();
+    for (Afterwards.Thing thing : found.things()) {
+      things.add(
+          new Afterwards.ThingEntry(
+              thing.thing().line().id(), thing.thing().code(), typed.get(field(thing))));
+    }
+    List<@Nullable String> missed =
+        new ArrayList<>(
+            typed
+                .getOrDefault("missed", "")
+                .lines()
+                .map(String::strip)
+                .filter(line -> !line.isEmpty())
+                .toList());
+    try {
+      afterwards.write(member, code, new Afterwards.Entry(new ArrayList<>(things), missed));
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute(
+          "faults",
+          refusal.faults().stream()
+              .map(fault -> new Refusal.Fault(control(fault.field(), found), fault.message()))
+              .toList());
+      return page(found, typed, EventForm.EMPTY, model);
+    }
+    flash.addFlashAttribute("done", "What came of " + found.trip().code() + " was saved.");
+    return SeeOther.page("/trips/{code}/afterwards", found.trip().code());
+  }
+
+  /** The control that a fault is of. */
+  private static String control(String field, Afterwards.Found found) {
+    if (!field.startsWith("things[")) {
+      return "missed";
+    }
+    int index = Integer.parseInt(field.substring("things[".length(), field.indexOf(']')));
+    return field(found.things().get(index));
+  }
+
+  /** Takes note of what happened to a part on the trip. */
+  @PostMapping("/trips/{code}/afterwards/events")
+  Object event(
+      Member member,
+      @PathVariable String code,
+      @ModelAttribute("event") EventForm form,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    Afterwards.Found found = afterwards.of(member, code);
+    Trip trip = found.trip();
+    LocalDate today = LocalDate.now(clock);
+    String date =
+        trip.ends().filter(end -> !end.isAfter(today)).map(LocalDate::toString).orElse(null);
+    try {
+      String part = form.part() == null ? "" : form.part();
+      if (part.isBlank()) {
+        throw Refusal.badInput("part", "Choose the part that it happened to.");
+      }
+      events.log(member, part, new LifeEvents.Entry(form.kind(), date, null, form.note()));
+      flash.addFlashAttribute("done", part + ": " + form.kind() + ", as its page says now.");
+      return SeeOther.page("/trips/{code}/afterwards", trip.code());
+    } catch (NotThere gone) {
+      model.addAttribute(
+          "faults", List.of(new Refusal.Fault("part", "Choose a part of the trip.")));
+    } catch (Refusal refusal) {
+      model.addAttribute(
+          "faults",
+          refusal.faults().stream()
+              .map(
+                  fault ->
+                      List.of("part", "kind", "note").contains(fault.field())
+                          ? fault
+                          : new Refusal.Fault("part", fault.message()))
+              .toList());
+    }
+    response.setStatus(422);
+    return page(found, Map.of(), form, model);
+  }
+
+  private static String field(Afterwards.Thing thing) {
+    return "of-" + PackingListPage.id(thing.thing());
+  }
+
+  private static String page(
+      Afterwards.Found found, Map<String, String> typed, EventForm event, Model model) {
+    Map<String, String> parts = new LinkedHashMap<>();
+    parts.put("", "which part?");
+    for (Afterwards.Thing thing : found.things()) {
+      String code = thing.thing().code();
+      if (code != null) {
+        parts.put(code, code + " " + thing.thing().piece().name());
+      }
+    }
+    model.addAttribute("event", event);
+    model.addAttribute(
+        "page",
+        new Page(
+            found.trip().code(),
+            found.trip().name(),
+            Words.when(found.trip()),
+            found.things().stream()
+                .map(
+                    thing ->
+                        new Row(
+                            field(thing),
+                            words(thing.thing().code(), thing.thing().piece().name()),
+                            typed.getOrDefault(
+                                field(thing), thing.outcome() == null ? "" : thing.outcome())))
+                .toList(),
+            typed.getOrDefault(
+                "missed",
+                String.join(
+                    "\n",
+                    found.missed().stream()
+                        .map(one -> one.code() == null ? one.name() : one.code())
+                        .toList())),
+            OUTCOMES,
+            parts.entrySet().stream()
+                .map(part -> new Choice(part.getKey(), part.getValue()))
+                .toList(),
+            EVENTS));
+    return "trip/afterwards";
+  }
+
+  private static String words(@Nullable String code, String name) {
+    return code == null ? name : name + ", " + code;
+  }
+}
