@@ -2,6 +2,7 @@ package org.tareline.exchange;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 
 /**
  * The files of a ledger and their columns, in an order in which each file names only things of
@@ -53,6 +54,8 @@ enum LedgerFile {
       "tolerance",
       "former-codes",
       "fibre",
+      "strength",
+      "strength-kind",
       "note"),
   CUT_LISTS("cut-lists.csv", "part", "cutting-tolerance"),
   CUT_LINES(
@@ -98,6 +101,69 @@ enum LedgerFile {
   SCOPES("scopes.csv", "code", "name", "counts", "leaves-out"),
   RIGS("rigs.csv", "code", "name", "note"),
   RIG_LINES("rig-lines.csv", "rig", "part", "nested-rig", "quantity", "role"),
+  RIG_LOADS(
+      "rig-loads.csv",
+      "rig",
+      "lies",
+      "hangs",
+      "dynamic-allowance",
+      "design-factor",
+      "ridge-length",
+      "flat-length",
+      "edge-span",
+      "edge-sag",
+      "first-angle",
+      "first-run",
+      "first-rise",
+      "first-body-angle",
+      "first-bar-length",
+      "first-bar-leg",
+      "first-bar-apex-distance",
+      "first-bar-edge-angle",
+      "first-bar-outer-diameter",
+      "first-bar-wall",
+      "first-bar-modulus",
+      "first-bar-yield",
+      "second-angle",
+      "second-run",
+      "second-rise",
+      "second-body-angle",
+      "second-bar-length",
+      "second-bar-leg",
+      "second-bar-apex-distance",
+      "second-bar-edge-angle",
+      "second-bar-outer-diameter",
+      "second-bar-wall",
+      "second-bar-modulus",
+      "second-bar-yield"),
+  RIG_LOAD_ELEMENTS(
+      "rig-load-elements.csv",
+      "rig",
+      "part",
+      "where",
+      "termination",
+      "termination-factor",
+      "termination-source",
+      "length",
+      "breaking-stretch"),
+  SET_UPS(
+      "set-ups.csv",
+      "rig",
+      "hung-on",
+      "ridge-length",
+      "ridge-mark",
+      "head-angle",
+      "head-run",
+      "head-rise",
+      "foot-angle",
+      "foot-run",
+      "foot-rise",
+      "sag",
+      "head-height",
+      "foot-height",
+      "anchor-distance",
+      "words",
+      "favourite"),
   TRIPS("trips.csv", "code", "name", "starts", "days", "note"),
   TRIP_LINES(
       "trip-lines.csv",
@@ -111,8 +177,8 @@ enum LedgerFile {
       "carry",
       "place");
 
-  /** A file that lacks this column is taken in as if it were empty in every row. */
-  private static final String MAY_BE_LACKING = "fibre";
+  /** A file of parts that lacks one of these is taken in as if it were empty in every row. */
+  private static final Set<String> MAY_BE_LACKING = Set.of("fibre", "strength", "strength-kind");
 
   private final String fileName;
   private final List<String> columns;
@@ -131,12 +197,18 @@ enum LedgerFile {
   }
 
   boolean mayLack(String column) {
-    return this == PARTS && column.equals(MAY_BE_LACKING);
+    return this == PARTS && MAY_BE_LACKING.contains(column);
   }
 
   /** Whether a ledger may come without the file: then it has nothing of the kind. */
   boolean mayBeMissing() {
-    return this == MATERIALS || this == SWATCHES || this == CUT_LISTS || this == CUT_LINES;
+    return this == MATERIALS
+        || this == SWATCHES
+        || this == CUT_LISTS
+        || this == CUT_LINES
+        || this == RIG_LOADS
+        || this == RIG_LOAD_ELEMENTS
+        || this == SET_UPS;
   }
 
   /**
@@ -146,7 +218,13 @@ enum LedgerFile {
    *     stated.mass}
    */
   String columnOf(String field) {
-    String plain = field.replaceAll("\\[\\d+]", "");
+    String plain =
+        field
+            .replace("ends[0].bar.", "firstBar.")
+            .replace("ends[1].bar.", "secondBar.")
+            .replace("ends[0].", "first.")
+            .replace("ends[1].", "second.")
+            .replaceAll("\\[\\d+]", "");
     String column =
         switch (plain) {
           case "stated.mass" -> "stated";
@@ -155,8 +233,13 @@ enum LedgerFile {
           case "item.system" -> "system";
           case "item.mass" -> "mass";
           case "reason" -> "voided";
+          case "ridgeLine.length" -> "ridge-length";
+          case "ridgeLine.flatLength" -> "flat-length";
+          case "bodyEdge.span" -> "edge-span";
+          case "bodyEdge.sag" -> "edge-sag";
           case "rig" -> this == RIG_LINES ? "nested-rig" : "rig";
-          default -> plain.replaceAll("(\\p{Lu})", "-$1").toLowerCase(Locale.ROOT);
+          default ->
+              plain.replace('.', '-').replaceAll("(\\p{Lu})", "-$1").toLowerCase(Locale.ROOT);
         };
     return columns.contains(column) ? column : "";
   }

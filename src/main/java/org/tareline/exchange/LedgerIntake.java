@@ -15,8 +15,12 @@ import org.tareline.part.CutSize;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
+import org.tareline.rig.HangEntry;
+import org.tareline.rig.HangLoads;
+import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
+import org.tareline.rig.SetUps;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.Refusal;
@@ -42,6 +46,8 @@ class LedgerIntake {
 
   private final Scopes scopes;
   private final Rigs rigs;
+  private final HangLoads loads;
+  private final SetUps setUps;
   private final Trips trips;
 
   LedgerIntake(
@@ -53,6 +59,8 @@ class LedgerIntake {
       Weighings weighings,
       Scopes scopes,
       Rigs rigs,
+      HangLoads loads,
+      SetUps setUps,
       Trips trips) {
     this.scales = scales;
     this.materials = materials;
@@ -62,6 +70,8 @@ class LedgerIntake {
     this.weighings = weighings;
     this.scopes = scopes;
     this.rigs = rigs;
+    this.loads = loads;
+    this.setUps = setUps;
     this.trips = trips;
   }
 
@@ -101,6 +111,16 @@ class LedgerIntake {
     for (Row row : HeldFirst.order(rigRows, rejects)) {
       List<Row> lines = rigRows.linesOf(row);
       rejects.gather(row, lines, () -> takeInRig(member, row, lines));
+    }
+    RowsWithLines loadRows =
+        RowsWithLines.read(
+            files, LedgerFile.RIG_LOADS, LedgerFile.RIG_LOAD_ELEMENTS, "rig", rejects);
+    for (Row row : loadRows.rows()) {
+      List<Row> lines = loadRows.linesOf(row);
+      rejects.gather(row, lines, () -> takeInLoads(member, row, lines));
+    }
+    for (Row row : Sheet.read(files, LedgerFile.SET_UPS, rejects).rows()) {
+      rejects.gather(row, () -> takeInSetUp(member, row));
     }
     RowsWithLines tripRows =
         RowsWithLines.read(files, LedgerFile.TRIPS, LedgerFile.TRIP_LINES, "trip", rejects);
@@ -202,7 +222,11 @@ class LedgerIntake {
         row.cell("owned"),
         new Parts.StatedEntry(row.cell("stated"), row.cell("tolerance")),
         row.cell("fibre"),
-        row.cell("note"));
+        row.cell("strength").isEmpty() && row.cell("strength-kind").isEmpty()
+            ? null
+            : new Parts.StrengthEntry(row.cell("strength"), row.cell("strength-kind")),
+        row.cell("note"),
+        null);
   }
 
   private void takeInCutList(Member member, Row row, List<Row> lines) {
@@ -323,6 +347,93 @@ class LedgerIntake {
               line.cell("role")));
     }
     rigs.add(member, new Rigs.Entry(row.cell("code"), row.cell("name"), entries, row.cell("note")));
+  }
+
+  private void takeInLoads(Member member, Row row, List<Row> lines) {
+    List<HangLoads.@Nullable PartEntry> elements = new ArrayList<>();
+    for (Row line : lines) {
+      elements.add(
+          new HangLoads.PartEntry(
+              line.cell("part"),
+              line.cell("where"),
+              line.cell("termination"),
+              line.cell("termination-factor"),
+              line.cell("termination-source"),
+              line.cell("length"),
+              line.cell("breaking-stretch")));
+    }
+    List<HangEntry.@Nullable EndEntry> ends = new ArrayList<>();
+    ends.add(end(row, "first-"));
+    ends.add(end(row, "second-"));
+    loads.hang(
+        member,
+        rig(member, row).code(),
+        new HangLoads.Entry(
+            row.cell("lies"),
+            row.cell("hangs"),
+            row.cell("dynamic-allowance"),
+            row.cell("design-factor"),
+            row.cell("ridge-length"),
+            row.cell("flat-length"),
+            row.cell("edge-span"),
+            row.cell("edge-sag"),
+            ends,
+            elements),
+        null);
+  }
+
+  private static HangEntry.EndEntry end(Row row, String which) {
+    String bar = which + "bar-";
+    return new HangEntry.EndEntry(
+        row.cell(which + "angle"),
+        row.cell(which + "run"),
+        row.cell(which + "rise"),
+        row.cell(which + "body-angle"),
+        row.cell(bar + "length").isEmpty()
+            ? null
+            : new HangEntry.BarEntry(
+                row.cell(bar + "length"),
+                row.cell(bar + "leg"),
+                row.cell(bar + "apex-distance"),
+                row.cell(bar + "edge-angle"),
+                row.cell(bar + "outer-diameter"),
+                row.cell(bar + "wall"),
+                row.cell(bar + "modulus"),
+                row.cell(bar + "yield")));
+  }
+
+  private void takeInSetUp(Member member, Row row) {
+    if (!row.cell("favourite").isEmpty() && !row.cell("favourite").equals("yes")) {
+      throw Refusal.badInput("favourite", "Say yes, or leave it empty.");
+    }
+    setUps.add(
+        member,
+        rig(member, row).code(),
+        new SetUps.Entry(
+            row.cell("hung-on"),
+            row.cell("ridge-length"),
+            row.cell("ridge-mark"),
+            row.cell("head-angle"),
+            row.cell("head-run"),
+            row.cell("head-rise"),
+            row.cell("foot-angle"),
+            row.cell("foot-run"),
+            row.cell("foot-rise"),
+            row.cell("sag"),
+            row.cell("head-height"),
+            row.cell("foot-height"),
+            row.cell("anchor-distance"),
+            row.cell("words"),
+            !row.cell("favourite").isEmpty()));
+  }
+
+  private Rig rig(Member member, Row row) {
+    return rigs.find(member, row.cell("rig"))
+        .orElseThrow(
+            () ->
+                Refusal.badInput(
+                    "rig",
+                    "There is no rig " + Faults.shortened(row.cell("rig")) + " in this ledger."));
   }
 
   private void takeInTrip(Member member, Row row, List<Row> lines) {

@@ -53,9 +53,9 @@ final class Rejects {
       for (Refusal.Fault fault : refusal.faults()) {
         Sheet.Row at = row;
         String field = fault.field().replaceFirst("^buildSheet\\.", "");
-        if (field.startsWith("lines[")) {
+        if (field.startsWith("lines[") || field.startsWith("elements[")) {
           int end = field.indexOf(']');
-          at = lines.get(Integer.parseInt(field.substring("lines[".length(), end)));
+          at = lines.get(Integer.parseInt(field.substring(field.indexOf('[') + 1, end)));
           field = field.substring(Math.min(end + 2, field.length()));
         }
         note(at, at.file().columnOf(field), fault.message());

@@ -117,15 +117,33 @@ public class HangLoads {
     return Objects.requireNonNull(of(member, List.of(rig)).get(rig.id()));
   }
 
-  /** The loads of rigs, by their ids, in a fixed number of queries but for those of two lists. */
-  public Map<Long, RigLoad> of(Member member, Collection<Rig> of) {
-    List<Long> ids = of.stream().map(Rig::id).distinct().toList();
+  /** The loads of those of these rigs of which it is said how they are hung, by their codes. */
+  public Map<String, RigLoad> ofThoseHung(Member member, Collection<String> codes) {
+    Map<String, Rig> named = rigs.byCodesNow(member, codes);
+    Map<Long, RigLoads> kept = kept(member, named.values());
+    Map<String, RigLoad> found = new HashMap<>();
+    if (!kept.isEmpty()) {
+      of(member, named.values().stream().filter(rig -> kept.containsKey(rig.id())).toList())
+          .values()
+          .forEach(load -> found.put(load.rig().code(), load));
+    }
+    return found;
+  }
+
+  private Map<Long, RigLoads> kept(Member member, Collection<Rig> of) {
     Map<Long, RigLoads> kept = new HashMap<>();
-    if (!ids.isEmpty()) {
+    if (!of.isEmpty()) {
       loads
-          .findByLedgerIdAndRigIdIn(member.ledgerId(), ids)
+          .findByLedgerIdAndRigIdIn(member.ledgerId(), of.stream().map(Rig::id).toList())
           .forEach(one -> kept.put(one.rigId(), one));
     }
+    return kept;
+  }
+
+  /** The loads of rigs, by their ids, in a fixed number of queries. */
+  private Map<Long, RigLoad> of(Member member, Collection<Rig> of) {
+    List<Long> ids = of.stream().map(Rig::id).distinct().toList();
+    Map<Long, RigLoads> kept = kept(member, of);
     Forest forest = rigs.forest(member, ids);
     Set<Long> named = new TreeSet<>();
     kept.values().forEach(one -> one.elements().forEach(element -> named.add(element.partId())));
@@ -240,6 +258,8 @@ public class HangLoads {
     if (element.length() == null
         || element.breakingStretch() == null
         || strength == null
+        // A limit does not say what it breaks at.
+        || strength.kind() == StrengthKind.WORKING_LOAD_LIMIT
         || load == null) {
       return one;
     }

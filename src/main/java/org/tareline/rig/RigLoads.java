@@ -13,12 +13,16 @@ import jakarta.persistence.Table;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
+import org.hibernate.annotations.BatchSize;
 import org.jspecify.annotations.Nullable;
 
 /** How a rig is hung, as far as its loads go: what was typed, since a figure may carry a ±. */
 @Entity
 @Table(name = "rig_loads")
 class RigLoads {
+
+  /** More than the rigs that are ever compared on one page. */
+  private static final int AT_ONCE = 50;
 
   /**
    * That as somebody typed it.
@@ -81,11 +85,13 @@ class RigLoads {
   private int revision;
 
   @ElementCollection
+  @BatchSize(size = AT_ONCE)
   @CollectionTable(name = "rig_loads_end", joinColumns = @JoinColumn(name = "loads_id"))
   @OrderColumn(name = "position")
   private List<LoadsEnd> ends = new ArrayList<>();
 
   @ElementCollection
+  @BatchSize(size = AT_ONCE)
   @CollectionTable(name = "rig_loads_element", joinColumns = @JoinColumn(name = "loads_id"))
   @OrderColumn(name = "position")
   private List<LoadsElement> elements = new ArrayList<>();

@@ -15,7 +15,9 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
+import org.tareline.rig.HangLoads;
 import org.tareline.rig.Rig;
+import org.tareline.rig.RigLoad;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
 import org.tareline.rig.ToWeigh;
@@ -56,11 +58,13 @@ class SideBySideController {
   private final Rigs rigs;
   private final Scopes scopes;
   private final ToWeigh toWeigh;
+  private final HangLoads loads;
 
-  SideBySideController(Rigs rigs, Scopes scopes, ToWeigh toWeigh) {
+  SideBySideController(Rigs rigs, Scopes scopes, ToWeigh toWeigh, HangLoads loads) {
     this.rigs = rigs;
     this.scopes = scopes;
     this.toWeigh = toWeigh;
+    this.loads = loads;
   }
 
   @GetMapping("/side-by-side")
@@ -100,6 +104,7 @@ class SideBySideController {
       }
     }
     model.addAttribute("toTell", toTell);
+    model.addAttribute("strength", strength(member, rollUps));
     model.addAttribute(
         "page",
         new Page(
@@ -110,6 +115,20 @@ class SideBySideController {
             pairs,
             csv));
     return "rig/side-by-side";
+  }
+
+  /** What is known of how strong each is, beside the first, by the id of the pair. */
+  private Map<String, List<String>> strength(Member member, List<RollUp> rollUps) {
+    Map<String, RigLoad> known =
+        loads.ofThoseHung(
+            member, rollUps.stream().map(rollUp -> rollUp.assembly().code()).toList());
+    Map<String, List<String>> words = new HashMap<>();
+    for (int i = 1; i < rollUps.size(); i++) {
+      words.put(
+          "pair-" + i,
+          StrengthBeside.words(rollUps.get(0), rollUps.get(i), known, member.massStyle()));
+    }
+    return words;
   }
 
   /** The same as a file, a line for each role of each pair and for each total. */

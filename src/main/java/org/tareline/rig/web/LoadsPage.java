@@ -1,0 +1,431 @@
+package org.tareline.rig.web;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.tareline.ledger.Member;
+import org.tareline.rig.Cautions;
+import org.tareline.rig.HangFigures;
+import org.tareline.rig.HangLoads;
+import org.tareline.rig.LoadPlace;
+import org.tareline.rig.RigLoad;
+import org.tareline.rig.SetUp;
+import org.tareline.rig.SetUps;
+import org.tareline.rig.Termination;
+import org.tareline.statics.Assessment;
+import org.tareline.statics.Hang;
+import org.tareline.statics.RidgeLine;
+import org.tareline.units.Kind;
+import org.tareline.units.Range;
+
+/**
+ * The loads of a rig as their page shows them.
+ *
+ * @param figures null where nobody has said how it is hung
+ * @param unsaid codes of parts that carry load by their role and of which nothing is said
+ * @param records how it was hung, the favourite first
+ * @param trees null where no record says enough
+ */
+record LoadsPage(
+    String code,
+    String name,
+    @Nullable Figures figures,
+    List<String> unsaid,
+    List<RecordOf> records,
+    @Nullable Trees trees,
+    List<String> cautions) {
+
+  /**
+   * What there is to say of a hang.
+   *
+   * @param verdict as a sentence
+   * @param steeper what angle would bring it to what is wanted, as a sentence
+   * @param facts who lies in it and so on
+   * @param ridge null where no body angle is known
+   * @param chart null where no strength is known
+   * @param lengths of a ridge line for angles of the body; empty where the flat length is not known
+   * @param comesIn by how much the ends come in under the load, as sentences
+   */
+  record Figures(
+      String verdict,
+      String steeper,
+      List<Fact> facts,
+      List<ElementRow> elements,
+      List<EndPanel> ends,
+      @Nullable String ridge,
+      @Nullable AngleChart chart,
+      List<Length> lengths,
+      List<String> comesIn,
+      List<String> notes) {}
+
+  record Fact(String what, String is) {}
+
+  record ElementRow(
+      String code,
+      String name,
+      String place,
+      String carries,
+      String strength,
+      String ends,
+      String factor,
+      String wanted,
+      String verdict) {}
+
+  record EndPanel(String title, List<Fact> facts, ForceDrawing drawing) {}
+
+  /** A ridge line's length for an angle of the body. */
+  record Length(String angle, String length) {}
+
+  /** How it was hung once. */
+  record RecordOf(
+      String id, String hungOn, boolean favourite, List<Fact> facts, @Nullable String words) {}
+
+  /** What changes if the trees stand closer or further apart than they did. */
+  record Trees(String caption, List<TreesRow> rows) {}
+
+  record TreesRow(String distance, String angle, String tension, String least, String keep) {}
+
+  static LoadsPage of(Member member, RigLoad load, List<SetUp> setUps) {
+    LoadWords words = LoadWords.of(member.massStyle());
+    HangFigures figures = load.figures();
+    HangLoads.Entry hung = load.hung();
+    return new LoadsPage(
+        load.rig().code(),
+        load.rig().name(),
+        figures == null || hung == null ? null : figures(load, hung, figures, words),
+        load.unsaid(),
+        setUps.stream().map(LoadsPage::record).toList(),
+        figures == null || setUps.isEmpty() ? null : trees(figures, setUps, words),
+        Cautions.ALL);
+  }
+
+  private static Figures figures(
+      RigLoad load, HangLoads.Entry hung, HangFigures figures, LoadWords words) {
+    Hang.Loads loads = figures.loads();
+    Range ridge = loads.ridge();
+    double ridgePull = ridge == null ? 0 : ridge.nominal();
+    return new Figures(
+        verdict(figures, words),
+        steeper(figures),
+        facts(hung, figures, words),
+        elements(load, figures, words),
+        List.of(
+            end("first-end", "First end", figures.hang().first(), loads.first(), ridgePull, words),
+            end(
+                "second-end",
+                "Second end",
+                figures.hang().second(),
+                loads.second(),
+                ridgePull,
+                words)),
+        ridge == null
+            ? null
+            : loads.slack()
+                ? "The ridge line is slack at these angles: it carries nothing."
+                : "The ridge line is taut and carries " + words.force(ridge) + ".",
+        AngleChart.of(figures),
+        lengths(hung, words),
+        comesIn(load, figures, words),
+        figures.notes());
+  }
+
+  private static String verdict(HangFigures figures, LoadWords words) {
+    Assessment assessment = figures.assessment();
+    List<String> below = named(assessment, Assessment.Verdict.BELOW);
+    List<String> unknown = named(assessment, Assessment.Verdict.NOT_KNOWN);
+    Assessment.Checked least = assessment.least();
+    String weakest =
+        least == null || least.factor() == null
+            ? ""
+            : " The least of those known is "
+                + least.element().name()
+                + ", "
+                + words.factor(least.factor())
+                + " stronger than its load; wanted is "
+                + LoadWords.decimals(least.wanted(), 1)
+                + (least.element().limit()
+                    ? " times, for that is a working load limit."
+                    : " times.");
+    String weak = below.isEmpty() ? "" : " Below what is wanted: " + String.join(", ", below) + ".";
+    return switch (assessment.verdict()) {
+      case MEETS ->
+          "Everything named here has at least what is wanted of it, new and undamaged and hung so."
+              + weakest;
+      case BELOW ->
+          (below.isEmpty() ? "A bar bows out under this load." : "Too weak for this hang.")
+              + weak
+              + weakest;
+      case NOT_KNOWN ->
+          checkedNone(assessment)
+              ? "Not known: nothing is named that has to hold."
+              : "Not known: the strength of "
+                  + String.join(", ", unknown)
+                  + " is not known."
+                  + weak
+                  + weakest;
+    };
+  }
+
+  private static boolean checkedNone(Assessment assessment) {
+    return assessment.checked().isEmpty();
+  }
+
+  private static List<String> named(Assessment assessment, Assessment.Verdict verdict) {
+    return assessment.checked().stream()
+        .filter(one -> one.verdict() == verdict)
+        .map(one -> one.element().name())
+        .distinct()
+        .toList();
+  }
+
+  private static String steeper(HangFigures figures) {
+    double share = figures.assessment().leastShare();
+    if (Double.isInfinite(share)) {
+      return "What angle would do cannot be said while no strength is known.";
+    }
+    OptionalDouble angle = figures.angleThatMeets();
+    if (angle.isEmpty()) {
+      return "No angle of the suspensions would bring everything that is known to what is wanted.";
+    }
+    // Rounded up, so that the angle said does do.
+    String degrees = LoadWords.decimals(Math.ceil(angle.getAsDouble() * 10) / 10, 1) + "°";
+    return share < 1
+        ? "Both suspensions at "
+            + degrees
+            + " or steeper would bring everything that is known to what is wanted."
+        : "Everything that is known keeps what is wanted down to both suspensions at "
+            + degrees
+            + ".";
+  }
+
+  private static List<Fact> facts(HangLoads.Entry hung, HangFigures figures, LoadWords words) {
+    List<Fact> facts = new ArrayList<>();
+    facts.add(new Fact("Lies in it", String.valueOf(hung.lies())));
+    add(facts, "Hangs with them", hung.hangs());
+    facts.add(
+        new Fact(
+            "Dynamic allowance",
+            hung.dynamicAllowance() == null
+                ? "none: as if at rest"
+                : "times " + hung.dynamicAllowance()));
+    facts.add(new Fact("Load in all", words.force(figures.hang().load())));
+    facts.add(
+        new Fact(
+            "Wanted",
+            LoadWords.decimals(figures.designFactor(), 1)
+                + " times stronger than the load ("
+                + (hung.designFactor() == null ? "the ledger's design factor" : "set here")
+                + "; Cordage Institute CI 1401: 5 to 12, the low end only with expert knowledge)"));
+    add(facts, "Ridge line", hung.ridgeLength());
+    add(facts, "Body, flat", hung.flatLength());
+    if (figures.edge() != null) {
+      facts.add(new Fact("Each edge of the body, at its ends", words.force(figures.edge())));
+    }
+    return facts;
+  }
+
+  private static void add(List<Fact> facts, String what, @Nullable String is) {
+    if (is != null) {
+      facts.add(new Fact(what, is));
+    }
+  }
+
+  private static List<ElementRow> elements(RigLoad load, HangFigures figures, LoadWords words) {
+    List<ElementRow> rows = new ArrayList<>();
+    for (int i = 0; i < load.elements().size(); i++) {
+      RigLoad.InPath part = load.elements().get(i);
+      Assessment.Checked checked = figures.assessment().checked().get(i);
+      rows.add(
+          new ElementRow(
+              part.part(),
+              part.name(),
+              part.place().word(),
+              checked.load() == null ? "not known" : words.force(checked.load()),
+              strength(part, words),
+              ends(part),
+              checked.factor() == null ? "not known" : words.factor(checked.factor()),
+              LoadWords.decimals(checked.wanted(), 1),
+              checked.verdict().word()));
+    }
+    return rows;
+  }
+
+  private static String strength(RigLoad.InPath part, LoadWords words) {
+    if (part.gone()) {
+      return "no longer in this rig";
+    }
+    if (part.strength() == null) {
+      return part.place() == LoadPlace.BAR ? "against bowing out alone" : "not known";
+    }
+    return words.force(Range.of(part.strength().force().force().newtons()))
+        + ", "
+        + part.strength().kind().pageWords()
+        + (part.strength().material() == null ? "" : " of " + part.strength().material());
+  }
+
+  private static String ends(RigLoad.InPath part) {
+    if (part.place() == LoadPlace.BAR) {
+      return "";
+    }
+    Termination termination = part.termination();
+    String how = termination == null ? "not said" : termination.word();
+    return part.factor() == null
+        ? how + (part.source() == null ? "" : ": " + part.source())
+        : how + ", " + part.factor() + " left: " + part.source();
+  }
+
+  private static EndPanel end(
+      String id, String title, Hang.End end, Hang.EndLoads loads, double ridge, LoadWords words) {
+    List<Fact> facts = new ArrayList<>();
+    facts.add(new Fact("Suspension, above the horizontal", words.angle(end.angle())));
+    facts.add(new Fact("T, tension of the suspension", words.force(loads.tension())));
+    facts.add(new Fact("Pull on the tree, sideways", words.force(loads.horizontal())));
+    facts.add(new Fact("Share of the load", words.force(loads.vertical())));
+    facts.add(new Fact("B, along the body", words.force(loads.bodyPull())));
+    if (ridge > 0) {
+      facts.add(new Fact("R, along the ridge line", words.force(Range.of(ridge))));
+    }
+    Hang.BarLoads bar = loads.bar();
+    if (bar != null) {
+      facts.add(new Fact("Each leg of the bar", words.force(bar.legTension())));
+      facts.add(new Fact("Pressing the bar together", words.force(bar.compression())));
+      facts.add(
+          new Fact(
+              "Bar bows out at",
+              bar.bucklingLoad() == null
+                  ? "not known"
+                  : words.force(bar.bucklingLoad())
+                      + (bar.factor() == null ? "" : ", " + words.factor(bar.factor()))));
+    }
+    return new EndPanel(
+        title, facts, ForceDrawing.of(id, title, end, loads, ridge, id.equals("first-end")));
+  }
+
+  private static List<Length> lengths(HangLoads.Entry hung, LoadWords words) {
+    if (hung.flatLength() == null) {
+      return List.of();
+    }
+    double flat = Range.read(hung.flatLength(), Kind.LENGTH, null).nominal();
+    List<Length> lengths = new ArrayList<>();
+    for (int degrees = 20; degrees <= 45; degrees += 5) {
+      lengths.add(
+          new Length(
+              degrees + "°",
+              words.length(flat * RidgeLine.shareOfFlatLength(Math.toRadians(degrees)))));
+    }
+    return lengths;
+  }
+
+  private static List<String> comesIn(RigLoad load, HangFigures figures, LoadWords words) {
+    double inward = 0;
+    double ridge = 0;
+    boolean any = false;
+    for (RigLoad.InPath part : load.elements()) {
+      if (part.stretch() == null) {
+        continue;
+      }
+      any = true;
+      if (part.place() == LoadPlace.RIDGE_LINE) {
+        ridge += part.stretch();
+      } else if (part.place() != LoadPlace.BAR && part.place() != LoadPlace.BODY_EDGE) {
+        for (Hang.End end : List.of(figures.hang().first(), figures.hang().second())) {
+          inward += part.stretch() * Math.cos(Math.toRadians(end.angle().nominal()));
+        }
+      }
+    }
+    if (!any) {
+      return List.of();
+    }
+    List<String> sentences = new ArrayList<>();
+    sentences.add(
+        "By the stretch of its lines the ends come in by about "
+            + words.length(inward)
+            + " in all, both ends together.");
+    if (ridge > 0) {
+      sentences.add(
+          "A taut ridge line gets "
+              + words.length(ridge)
+              + " longer: set it that much shorter than it is to be under load.");
+    }
+    sentences.add(
+        "Knots that settle, trees that give and line that creeps come on top, and are not reckoned. The rule of thumb "
+            + "for a bridge with bars is one to two inches shorter than measured unloaded (common practice, no source).");
+    return sentences;
+  }
+
+  private static RecordOf record(SetUp setUp) {
+    SetUps.Entry entry = setUp.entry();
+    List<Fact> facts = new ArrayList<>();
+    add(facts, "Ridge line, knot to knot", entry.ridgeLength());
+    add(facts, "Its mark sits at", entry.ridgeMark());
+    add(facts, "Head end, angle", entry.headAngle());
+    add(facts, "Head end, out and up", sides(entry.headRun(), entry.headRise()));
+    add(facts, "Foot end, angle", entry.footAngle());
+    add(facts, "Foot end, out and up", sides(entry.footRun(), entry.footRise()));
+    add(facts, "Sag", entry.sag());
+    add(facts, "Head strap above the ground", entry.headHeight());
+    add(facts, "Foot strap above the ground", entry.footHeight());
+    add(facts, "From tree to tree", entry.anchorDistance());
+    return new RecordOf(
+        setUp.uuid().toString(),
+        setUp.hungOn().toString(),
+        setUp.favourite(),
+        facts,
+        entry.words());
+  }
+
+  private static @Nullable String sides(@Nullable String run, @Nullable String rise) {
+    return run == null || rise == null ? null : run + " out, " + rise + " up";
+  }
+
+  private static @Nullable Trees trees(HangFigures figures, List<SetUp> setUps, LoadWords words) {
+    for (SetUp setUp : setUps) {
+      SetUps.Entry entry = setUp.entry();
+      Range angle = setUp.angle();
+      if (entry.anchorDistance() == null || entry.ridgeLength() == null || angle == null) {
+        continue;
+      }
+      double distance = Range.read(entry.anchorDistance(), Kind.LENGTH, null).nominal();
+      double ridge = Range.read(entry.ridgeLength(), Kind.LENGTH, null).nominal();
+      double slope = Math.tan(Math.toRadians(angle.nominal()));
+      double rise = (distance - ridge) / 2 * slope;
+      List<TreesRow> rows = new ArrayList<>();
+      for (double further : new double[] {-1, -0.5, 0, 0.5, 1}) {
+        double run = (distance + further - ridge) / 2;
+        if (run > 0.05) {
+          double degrees = Math.toDegrees(Math.atan2(rise, run));
+          double higher = run * slope - rise;
+          Assessment there = figures.at(degrees);
+          double share = there.leastShare() * figures.designFactor();
+          rows.add(
+              new TreesRow(
+                  words.length(distance + further),
+                  LoadWords.decimals(degrees, 1) + "°",
+                  words.force(figures.hang().at(degrees).loads().tension()),
+                  Double.isInfinite(share)
+                      ? "not known"
+                      : LoadWords.decimals(Math.floor(share * 100) / 100, 2),
+                  Math.abs(higher) < 0.005
+                      ? "as it was"
+                      : words.length(Math.abs(higher)) + (higher > 0 ? " higher" : " lower")));
+        }
+      }
+      return rows.isEmpty()
+          ? null
+          : new Trees(
+              "With the record of "
+                  + setUp.hungOn()
+                  + ", its ridge line and its straps at the same height, level ends taken",
+              rows);
+    }
+    return null;
+  }
+
+  /** Codes in a row, for a sentence. */
+  public String unsaidCodes() {
+    return unsaid.stream().map(Objects::toString).collect(Collectors.joining(", "));
+  }
+}
