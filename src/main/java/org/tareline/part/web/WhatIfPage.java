@@ -109,7 +109,7 @@ record WhatIfPage(
     }
     rows.add(
         words(
-            "Cost of all that has a price",
+            "Cost, as far as it can be told",
             Need.words(any.cost().before()),
             shown,
             each -> cost(each.whatIf().cost())));

@@ -144,7 +144,7 @@ record RigWhatIfPage(
     }
     rows.add(
         words(
-            "Cost of its cut lists, of all that has a price",
+            "Cost of its cut lists, as far as it can be told",
             Need.words(any.cost().before()),
             shown,
             each ->

@@ -63,7 +63,7 @@ class WhatIfPagesTest {
         .containsExactly("122.8", "92.8", "182.8");
     assertThat(row(page, "Difference").get(1)).startsWith("lighter by 30 g");
     assertThat(row(page, "Difference").get(2)).startsWith("heavier by 60");
-    assertThat(row(page, "Cost of all that has a price"))
+    assertThat(row(page, "Cost, as far as it can be told"))
         .containsExactly(
             "36.00 EUR", "not known; the difference is not known", "45.00 EUR; 9.00 EUR more");
     assertThat(row(page, "To buy, at most").get(0)).isEqualTo("3.000 m of the roll");
