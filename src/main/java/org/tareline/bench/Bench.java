@@ -20,6 +20,7 @@ import org.tareline.evidence.OutlierScreen;
 import org.tareline.ledger.Member;
 import org.tareline.material.Material;
 import org.tareline.material.Swatches;
+import org.tareline.part.LineWeighings;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
@@ -157,6 +158,7 @@ public class Bench {
   private final Scopes scopes;
   private final Reconciliations reconciliations;
   private final Swatches swatches;
+  private final LineWeighings lines;
 
   Bench(
       Parts parts,
@@ -165,7 +167,8 @@ public class Bench {
       Rigs rigs,
       Scopes scopes,
       Reconciliations reconciliations,
-      Swatches swatches) {
+      Swatches swatches,
+      LineWeighings lines) {
     this.reconciliations = reconciliations;
     this.parts = parts;
     this.scales = scales;
@@ -173,6 +176,7 @@ public class Bench {
     this.rigs = rigs;
     this.scopes = scopes;
     this.swatches = swatches;
+    this.lines = lines;
   }
 
   /** What an entry says lies on the pan: parts, or a rig with what is counted of it. */
@@ -264,8 +268,11 @@ public class Bench {
                 .map(thing -> new PartOnPan(thing.part(), thing.placed()))
                 .toList(),
             kept.whole());
+    Material material = kept.material();
     List<Part> concerned =
-        parts.withCompanions(member, pan.parts().stream().map(PartOnPan::part).toList());
+        material == null
+            ? parts.withCompanions(member, pan.parts().stream().map(PartOnPan::part).toList())
+            : parts.cutFrom(member, material);
     Map<Long, PartMass> before = parts.masses(member, concerned);
     weighings.strikeOut(member, uuid, reason);
     Map<Long, PartMass> after = parts.masses(member, concerned);
@@ -334,9 +341,17 @@ public class Bench {
           null,
           swatches.materialsOf(member, List.of(first.subject().id())).get(first.subject().id()));
     }
+    boolean ofLine = first.subject().kind().equals(Subject.CUT_LINE);
     Map<Long, Part> named =
-        parts.byIds(member, logged.stream().map(each -> each.subject().id()).toList()).stream()
-            .collect(Collectors.toMap(Part::id, part -> part));
+        ofLine
+            ? lines.partsOf(member, List.of(first.subject().id()))
+            : parts
+                .byIds(member, logged.stream().map(each -> each.subject().id()).toList())
+                .stream()
+                .collect(Collectors.toMap(Part::id, part -> part));
+    if (ofLine && named.isEmpty()) {
+      throw new NotThere("weighing");
+    }
     Map<Long, PartMass> masses = parts.masses(member, named.values());
     List<PartOnPan> on =
         logged.stream()
@@ -348,7 +363,9 @@ public class Bench {
             .toList();
     return new Kept(
         logged.get(0),
-        estimate(member, logged.get(0).weighing(), new Pan(on, null)),
+        ofLine
+            ? logged.get(0).weighing().estimate()
+            : estimate(member, logged.get(0).weighing(), new Pan(on, null)),
         on.stream().map(each -> weighed(each, masses, masses)).toList(),
         null,
         null);

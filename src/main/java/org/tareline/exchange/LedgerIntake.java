@@ -246,6 +246,7 @@ class LedgerIntake {
       String stitch = line.cell("stitch");
       entries.add(
           new Parts.CutEntry(
+              null,
               line.cell("name"),
               line.cell("kind"),
               line.cell("shape"),

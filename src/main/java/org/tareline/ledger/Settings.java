@@ -64,19 +64,20 @@ public record Settings(
    * What a mass may still grow by until it is weighed, as a fraction of the mass (the mass growth
    * allowance of mass-properties control).
    *
-   * @param basis any but mixed: a total has the allowances of what it is made of
+   * @param basis of one thing: a total has the allowances of what it is made of; a thing that is
+   *     partly weighed has that of one that is calculated, lest it seem to grow by being weighed
    */
   public BigDecimal growthAllowance(Basis basis) {
-    return fraction(growthTyped(basis));
+    return fraction(growthTyped(basis == Basis.MIXED ? Basis.CALCULATED : basis));
   }
 
-  /** The same as typed. */
+  /** The same as typed, of any basis but mixed. */
   public String growthTyped(Basis basis) {
     return switch (basis) {
       case ESTIMATED -> growthEstimated;
       case CALCULATED -> growthCalculated;
       case WEIGHED -> growthWeighed;
-      case MIXED -> throw new IllegalArgumentException("a mixed total has no allowance of its own");
+      case MIXED -> throw new IllegalArgumentException("a mixed basis has no allowance of its own");
     };
   }
 

@@ -215,8 +215,8 @@ public class Materials {
     return Objects.requireNonNull(masses(member, List.of(material)).get(material.id()));
   }
 
-  /** What a swatch of a material weighs by a weighing of it, the air of its day with it. */
-  Estimate massOf(Member member, Material material, Weighing weighing) {
+  /** What something of a material weighs by a weighing of it, the air of its day with it. */
+  public Estimate massOf(Member member, Material material, Weighing weighing) {
     Estimate mass = weighing.estimate();
     return weighing.condition() == Condition.AIRED
         ? mass

@@ -6,13 +6,16 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.tareline.cutting.Cut;
 import org.tareline.cutting.CutList;
 import org.tareline.cutting.Stock;
 import org.tareline.cutting.Stock.Per;
+import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.material.Material;
 import org.tareline.material.MaterialKind;
+import org.tareline.weighing.Weighing;
 
 /**
  * A part's cut list, worked out.
@@ -21,8 +24,20 @@ import org.tareline.material.MaterialKind;
  */
 public record Calculation(List<Line> lines, CutList list) {
 
-  /** A line with its material and what is cut. */
-  public record Line(CutLine line, Material material, Cut cut) {
+  /**
+   * What the pieces of a line weigh by the scale.
+   *
+   * @param estimate of all of them
+   * @param changed whether something else is cut since
+   */
+  public record Weighed(Weighing weighing, Estimate estimate, boolean changed) {}
+
+  /**
+   * A line with its material and what is cut.
+   *
+   * @param weighed null where it is calculated
+   */
+  public record Line(CutLine line, Material material, Cut cut, @Nullable Weighed weighed) {
 
     /** The sizes as typed; of a filling by its loft, with the fill power of its material. */
     public Map<CutSize, String> typed() {
@@ -37,13 +52,21 @@ public record Calculation(List<Line> lines, CutList list) {
   }
 
   static Calculation of(
-      Part part, List<CutLine> lines, Map<Long, Material> materials, Map<Long, Stock> stocks) {
+      Part part,
+      List<CutLine> lines,
+      Map<Long, Material> materials,
+      Map<Long, Stock> stocks,
+      Map<Long, Weighed> weighed) {
     List<Line> worked = new ArrayList<>();
     for (CutLine line : lines) {
       Material material = Objects.requireNonNull(materials.get(line.materialId()));
       Stock stock = stocks.get(material.id());
       worked.add(
-          new Line(line, material, line.cut(stock == null ? weighedOut(material.code()) : stock)));
+          new Line(
+              line,
+              material,
+              line.cut(stock == null ? weighedOut(material.code()) : stock),
+              weighed.get(line.id())));
     }
     return new Calculation(
         List.copyOf(worked),
@@ -81,7 +104,8 @@ public record Calculation(List<Line> lines, CutList list) {
                                   && fillPower != null
                                   && line.line().amount(size) != null
                               ? fillPower
-                              : line.line().amount(size))));
+                              : line.line().amount(size)),
+              null));
     }
     return new Calculation(
         List.copyOf(swapped),
@@ -93,9 +117,19 @@ public record Calculation(List<Line> lines, CutList list) {
     return new Stock(code, code, Per.PIECE, 1, 0, Double.POSITIVE_INFINITY);
   }
 
-  /** What the part will weigh. */
+  /** What the part will weigh: the lines that were weighed as they were, the others calculated. */
   public Estimate estimate() {
-    return list.estimate();
+    List<Estimate> sum = new ArrayList<>();
+    List<Cut> calculated = new ArrayList<>();
+    for (Line line : lines) {
+      if (line.weighed() == null) {
+        calculated.add(line.cut());
+      } else {
+        sum.add(line.weighed().estimate());
+      }
+    }
+    sum.add(list.estimate(calculated));
+    return Estimate.sum(sum);
   }
 
   /**
@@ -122,6 +156,24 @@ public record Calculation(List<Line> lines, CutList list) {
 
   /** What a line adds to it. */
   public Estimate estimate(Line line) {
-    return list.estimate(List.of(line.cut()));
+    return line.weighed() == null ? list.estimate(List.of(line.cut())) : line.weighed().estimate();
+  }
+
+  /** What it would weigh by the list alone. */
+  public Estimate calculated() {
+    return list.estimate();
+  }
+
+  /** How many of its lines were weighed. */
+  public long weighedLines() {
+    return lines.stream().filter(line -> line.weighed() != null).count();
+  }
+
+  /**
+   * Mixed as soon as a line was weighed, and also once all were: a part is weighed when it lies on
+   * the scale itself, with all that holds its pieces together.
+   */
+  public Basis basis() {
+    return weighedLines() == 0 ? Basis.CALCULATED : Basis.MIXED;
   }
 }

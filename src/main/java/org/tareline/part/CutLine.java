@@ -17,15 +17,16 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
-import org.hibernate.annotations.Immutable;
 import org.jspecify.annotations.Nullable;
 import org.tareline.cutting.Cut;
 import org.tareline.cutting.Shape;
 import org.tareline.cutting.Stock;
 
-/** A line of a part's cut list, as it was typed. A list that is changed gets lines that are new. */
+/**
+ * A line of a part's cut list, as it was typed. It keeps its row when the list is changed, so that
+ * its weighings stay with it.
+ */
 @Entity
-@Immutable
 @Table(name = "cut_line")
 public class CutLine {
 
@@ -58,6 +59,9 @@ public class CutLine {
 
   @Column(nullable = false)
   private boolean removed;
+
+  @Column(nullable = false)
+  private int revision;
 
   @ElementCollection
   @CollectionTable(name = "cut_size", joinColumns = @JoinColumn(name = "cut_line_id"))
@@ -92,21 +96,52 @@ public class CutLine {
     this.uuid = UUID.randomUUID();
     this.ledgerId = ledgerId;
     this.partId = partId;
+    this.sizes = new LinkedHashMap<>();
+    describe(position, read);
+  }
+
+  /** Takes on what was read; as a new revision where something else is cut. */
+  void describe(int position, CutSheet.Line read) {
     this.position = position;
     this.name = read.name();
+    if (revision > 0 && cutsAs(read)) {
+      return;
+    }
+    this.revision++;
     this.form = read.form().word();
     this.materialId = read.materialId();
     this.quantity = read.quantity();
     this.removed = read.removed();
-    this.sizes = new LinkedHashMap<>();
+    this.sizes.clear();
     read.sizes()
         .forEach(
             (size, given) ->
                 sizes.put(size.word(), new Size(ledgerId, given.amount(), given.typed())));
   }
 
+  /** Whether the same is cut, whatever it is called. */
+  boolean cutsAs(CutSheet.Line read) {
+    Map<CutSize, String> typed = new EnumMap<>(CutSize.class);
+    read.sizes().forEach((size, given) -> typed.put(size, given.typed()));
+    return form.equals(read.form().word())
+        && materialId == read.materialId()
+        && quantity == read.quantity()
+        && removed == read.removed()
+        && typed().equals(typed);
+  }
+
+  long id() {
+    return id;
+  }
+
+  /** The id by which the API and the pages know it. */
   public UUID uuid() {
     return uuid;
+  }
+
+  /** Counts what was cut differently from before. */
+  int revision() {
+    return revision;
   }
 
   long partId() {

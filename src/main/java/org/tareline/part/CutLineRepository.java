@@ -2,6 +2,8 @@ package org.tareline.part;
 
 import java.util.Collection;
 import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
 import org.springframework.data.jpa.repository.Modifying;
 import org.springframework.data.jpa.repository.Query;
 import org.springframework.data.repository.Repository;
@@ -19,6 +21,10 @@ interface CutLineRepository extends Repository<CutLine, Long> {
       """)
   List<CutLine> linesOf(long ledgerId, Collection<Long> partIds);
 
+  Optional<CutLine> findByLedgerIdAndPartIdAndUuid(long ledgerId, long partId, UUID uuid);
+
+  List<CutLine> findByLedgerIdAndIdIn(long ledgerId, Collection<Long> ids);
+
   /** The parts that are cut from a material. */
   @Query(
       "select distinct l.partId from CutLine l where l.ledgerId = :ledgerId and l.materialId = :materialId")
@@ -28,15 +34,14 @@ interface CutLineRepository extends Repository<CutLine, Long> {
       nativeQuery = true,
       value =
           """
-          delete from cut_size where ledger_id = :ledgerId and cut_line_id in (
-            select id from cut_line where ledger_id = :ledgerId and part_id = :partId)
+          delete from cut_size where ledger_id = :ledgerId and cut_line_id in (:ids)
           """)
   @Modifying
-  void forgetSizes(long ledgerId, long partId);
+  void forgetSizes(long ledgerId, Collection<Long> ids);
 
   @Query(
       nativeQuery = true,
-      value = "delete from cut_line where ledger_id = :ledgerId and part_id = :partId")
+      value = "delete from cut_line where ledger_id = :ledgerId and id in (:ids)")
   @Modifying
-  void forgetLines(long ledgerId, long partId);
+  void forgetLines(long ledgerId, Collection<Long> ids);
 }

@@ -3,6 +3,7 @@ package org.tareline.part;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Map;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,9 +20,11 @@ record CutSheet(
   /**
    * A line.
    *
+   * @param id of the line of the list that it is from now on; null of a new one
    * @param material its code at the time, for whoever reads an old revision
    */
   record Line(
+      @Nullable UUID id,
       @Nullable String name,
       CutForm form,
       long materialId,
@@ -29,6 +32,10 @@ record CutSheet(
       int quantity,
       boolean removed,
       Map<CutSize, Given> sizes) {
+
+    Line as(@Nullable UUID line) {
+      return new Line(line, name, form, materialId, material, quantity, removed, sizes);
+    }
 
     @Nullable Double amount(CutSize size) {
       Given given = sizes.get(size);

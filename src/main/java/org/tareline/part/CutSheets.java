@@ -10,6 +10,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -25,6 +28,8 @@ import org.tareline.site.Faults;
 import org.tareline.units.Kind;
 import org.tareline.units.Quantity;
 import org.tareline.units.Unit;
+import org.tareline.weighing.Subject;
+import org.tareline.weighing.Weighings;
 
 /** Cut lists: read, kept, and worked out. */
 @Component
@@ -40,26 +45,37 @@ class CutSheets {
 
   private final CutLineRepository lines;
   private final Materials materials;
+  private final Weighings weighings;
 
-  CutSheets(CutLineRepository lines, Materials materials) {
+  CutSheets(CutLineRepository lines, Materials materials, Weighings weighings) {
     this.lines = lines;
     this.materials = materials;
+    this.weighings = weighings;
   }
 
   /** The cut lists of these parts, worked out in a fixed number of queries; none of most parts. */
   Map<Long, Calculation> of(Member member, Collection<Part> parts) {
-    return of(member, parts, materials::stocks);
+    return of(member, parts, materials::stocks, true);
   }
 
-  /** The same as if nothing that was learned of a material had been taken. */
+  /** The same as if none of its lines had been weighed. */
+  Map<Long, Calculation> unweighed(Member member, Collection<Part> parts) {
+    return of(member, parts, materials::stocks, false);
+  }
+
+  /**
+   * The same as if none of its lines had been weighed, and nothing that was learned of a material
+   * had been taken.
+   */
   Map<Long, Calculation> beforeLearning(Member member, Collection<Part> parts) {
-    return of(member, parts, materials::stocksBeforeLearning);
+    return of(member, parts, materials::stocksBeforeLearning, false);
   }
 
   private Map<Long, Calculation> of(
       Member member,
       Collection<Part> parts,
-      BiFunction<Member, Collection<Material>, Map<Long, Stock>> stocksOf) {
+      BiFunction<Member, Collection<Material>, Map<Long, Stock>> stocksOf,
+      boolean asWeighed) {
     if (parts.isEmpty()) {
       return Map.of();
     }
@@ -83,12 +99,49 @@ class CutSheets {
             .stream()
             .collect(Collectors.toMap(Material::id, material -> material));
     Map<Long, Stock> stocks = stocksOf.apply(member, used.values());
+    Map<Long, Weighings.Newest> newest =
+        asWeighed
+            ? weighings.newestUsable(
+                member,
+                Subject.CUT_LINE,
+                byPart.values().stream().flatMap(List::stream).map(CutLine::id).toList())
+            : Map.of();
+    Map<Long, Calculation.Weighed> weighed = new HashMap<>();
+    byPart.values().stream()
+        .flatMap(List::stream)
+        .forEach(
+            line ->
+                Optional.ofNullable(newest.get(line.id()))
+                    .ifPresent(
+                        on ->
+                            weighed.put(
+                                line.id(),
+                                weighed(
+                                    member,
+                                    Objects.requireNonNull(used.get(line.materialId())),
+                                    line,
+                                    on))));
     Map<Long, Calculation> calculations = new HashMap<>();
     byPart.forEach(
         (id, ofPart) ->
             calculations.put(
-                id, Calculation.of(Objects.requireNonNull(byId.get(id)), ofPart, used, stocks)));
+                id,
+                Calculation.of(
+                    Objects.requireNonNull(byId.get(id)), ofPart, used, stocks, weighed)));
     return calculations;
+  }
+
+  private Calculation.Weighed weighed(
+      Member member, Material material, CutLine line, Weighings.Newest newest) {
+    return new Calculation.Weighed(
+        newest.weighing(),
+        materials.massOf(member, material, newest.weighing()).times(line.quantity()),
+        newest.revision() != null && newest.revision() != line.revision());
+  }
+
+  /** The rows of the parts that are cut from a material. */
+  List<Long> partsOf(Member member, Material material) {
+    return lines.partsOf(member.ledgerId(), material.id());
   }
 
   /** How much of each of its materials is on hand, by its row. */
@@ -104,17 +157,88 @@ class CutSheets {
             .values());
   }
 
-  /** Puts a list in the place of the one that a part has. */
+  /** Puts a list in the place of the one that a part has; lines that stay keep their rows. */
   void keep(Member member, Part part, CutSheet sheet) {
-    lines.forgetSizes(member.ledgerId(), part.id());
-    lines.forgetLines(member.ledgerId(), part.id());
+    Map<UUID, CutLine> there = byId(member, part);
     for (int i = 0; i < sheet.lines().size(); i++) {
-      lines.save(new CutLine(member.ledgerId(), part.id(), i, sheet.lines().get(i)));
+      CutSheet.Line read = sheet.lines().get(i);
+      CutLine stays = read.id() == null ? null : there.remove(read.id());
+      if (stays == null) {
+        lines.save(new CutLine(member.ledgerId(), part.id(), i, read));
+      } else {
+        stays.describe(i, read);
+      }
+    }
+    List<Long> gone = there.values().stream().map(CutLine::id).toList();
+    if (!gone.isEmpty()) {
+      lines.forgetSizes(member.ledgerId(), gone);
+      lines.forgetLines(member.ledgerId(), gone);
     }
   }
 
+  private Map<UUID, CutLine> byId(Member member, @Nullable Part part) {
+    Map<UUID, CutLine> there = new LinkedHashMap<>();
+    if (part != null) {
+      lines
+          .linesOf(member.ledgerId(), List.of(part.id()))
+          .forEach(line -> there.put(line.uuid(), line));
+    }
+    return there;
+  }
+
+  /**
+   * Says which lines of a list that was read are lines that are there: by their ids, or because
+   * they say the same. A line that was weighed does not go without notice.
+   */
+  private CutSheet matched(Member member, @Nullable Part part, CutSheet sheet, Faults faults) {
+    Map<UUID, CutLine> there = byId(member, part);
+    List<CutSheet.Line> matched = new ArrayList<>();
+    Set<UUID> named =
+        sheet.lines().stream()
+            .map(CutSheet.Line::id)
+            .filter(Objects::nonNull)
+            .collect(Collectors.toSet());
+    for (CutSheet.Line line : sheet.lines()) {
+      UUID id =
+          line.id() != null
+              ? line.id()
+              : there.values().stream()
+                  .filter(each -> !named.contains(each.uuid()) && each.cutsAs(line))
+                  .map(CutLine::uuid)
+                  .findFirst()
+                  .orElse(null);
+      CutLine stays = id == null ? null : there.remove(id);
+      matched.add(line.as(stays == null ? null : stays.uuid()));
+    }
+    Map<Long, CutLine> gone =
+        there.values().stream().collect(Collectors.toMap(CutLine::id, line -> line));
+    weighings.historyOf(member, Subject.CUT_LINE, gone.keySet()).stream()
+        .filter(logged -> logged.voidReason() == null)
+        .map(logged -> Objects.requireNonNull(gone.get(logged.subject().id())))
+        .distinct()
+        .forEach(
+            line ->
+                faults.conflict(
+                    HOLDER + ".lines",
+                    "The line "
+                        + line.name().orElse(line.form().words())
+                        + " was weighed, and would be gone. Send its id with it to keep it, or strike"
+                        + " its weighings out first."));
+    return new CutSheet(sheet.toleranceNanometres(), sheet.toleranceTyped(), matched);
+  }
+
+  /** The line with this id in the cut list of a part. */
+  Optional<CutLine> line(Member member, Part part, UUID id) {
+    return lines.findByLedgerIdAndPartIdAndUuid(member.ledgerId(), part.id(), id);
+  }
+
+  /** The lines in these rows. */
+  List<CutLine> lines(Member member, Collection<Long> ids) {
+    return ids.isEmpty() ? List.of() : lines.findByLedgerIdAndIdIn(member.ledgerId(), ids);
+  }
+
   /** Reads a list and notes all that is wrong with it, at the line and the field. */
-  CutSheet read(Member member, Parts.SheetEntry entry, Faults faults) {
+  CutSheet read(Member member, @Nullable Part itself, Parts.SheetEntry entry, Faults faults) {
     List<Parts.@Nullable CutEntry> entries = entry.lines() == null ? List.of() : entry.lines();
     if (entries.size() > MOST_LINES) {
       faults.add(
@@ -159,6 +283,7 @@ class CutSheets {
             tolerance == null ? null : tolerance.length().nanometres(), toleranceTyped, read);
     if (faults.none()) {
       refuseMoreCutAwayThanThereIs(sheet, stocks, faults);
+      return matched(member, itself, sheet, faults);
     }
     return sheet;
   }
@@ -218,7 +343,15 @@ class CutSheets {
       return null;
     }
     CutSheet.Line line =
-        new CutSheet.Line(name, form, material.id(), material.code(), quantity, removed, sizes);
+        new CutSheet.Line(
+            id(entry, at, faults),
+            name,
+            form,
+            material.id(),
+            material.code(),
+            quantity,
+            removed,
+            sizes);
     if (sound && faults.none()) {
       try {
         cut(line, stock);
@@ -252,6 +385,16 @@ class CutSheets {
         + " wants one known "
         + words(form.per().get())
         + ".";
+  }
+
+  private static @Nullable UUID id(Parts.CutEntry entry, String at, Faults faults) {
+    String typed = faults.optionalText(at + "id", entry.id(), "the id", 60);
+    try {
+      return typed == null ? null : UUID.fromString(typed);
+    } catch (IllegalArgumentException notAnId) {
+      faults.add(at + "id", "Give the id of a line as it was answered, or leave it out.");
+      return null;
+    }
   }
 
   private static String words(Stock.Per per) {

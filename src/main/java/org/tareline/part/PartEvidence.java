@@ -120,6 +120,9 @@ public record PartEvidence(
 
   /** Whether the mass is that of the cut list. */
   public boolean calculationCounts() {
-    return mass.basis() == Basis.CALCULATED;
+    return calculation != null
+        && mass.estimate() != null
+        && mass.basis() == calculation.basis()
+        && mass.weighing() == null;
   }
 }

@@ -50,7 +50,7 @@ public record PartMass(
     Estimate estimate = calculation.estimate();
     return estimate.value().signum() <= 0
         ? UNKNOWN
-        : new PartMass(estimate, Basis.CALCULATED, null);
+        : new PartMass(estimate, calculation.basis(), null);
   }
 
   /** The mass of one of so many taken together; null when nothing is known. */

@@ -154,6 +154,7 @@ public class PartVariants {
   private static Parts.CutEntry line(Calculation.Line line) {
     CutLine cut = line.line();
     return new Parts.CutEntry(
+        null,
         cut.name().orElse(null),
         cut.form().kind(),
         cut.form().shape().orElse(null),

@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -22,6 +23,7 @@ import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
 import org.tareline.ledger.Revisions;
+import org.tareline.material.Material;
 import org.tareline.material.StrengthKind;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
@@ -95,10 +97,12 @@ public class Parts {
   /**
    * A line of a cut list as somebody typed it.
    *
+   * @param id of a line that is there and stays, with its weighings; null of a new one
    * @param sizes by their names; those not given are null or left out
    * @param stitch 301, where the thread of a seam is by the geometry of that stitch
    */
   public record CutEntry(
+      @Nullable String id,
       @Nullable String name,
       @Nullable String kind,
       @Nullable String shape,
@@ -281,6 +285,13 @@ public class Parts {
     return strengths;
   }
 
+  /** The parts whose cut lists use a material, by code. */
+  public List<Part> cutFrom(Member member, Material material) {
+    return byIds(member, sheets.partsOf(member, material)).stream()
+        .sorted(Comparator.comparing(part -> Codes.key(part.code())))
+        .toList();
+  }
+
   /** What its cut list comes to; nothing where it has none. */
   public Optional<Calculation> calculation(Member member, Part part) {
     return Optional.ofNullable(sheets.of(member, List.of(part)).get(part.id()));
@@ -453,7 +464,7 @@ public class Parts {
     Part part = locked(member, code);
     Revisions.guard("part " + part.code(), part.revision(), expected);
     Faults faults = new Faults();
-    CutSheet sheet = sheets.read(member, entry, faults);
+    CutSheet sheet = sheets.read(member, part, entry, faults);
     faults.refuseIfAny();
     Read read = part.read().with(sheet);
     part.describe(read);
@@ -549,7 +560,8 @@ public class Parts {
     }
     StrengthKind strengthKind = StrengthKind.read(faults, "", strengthTyped, strength.kind());
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
-    CutSheet sheet = entry.sheet() == null ? null : sheets.read(member, entry.sheet(), faults);
+    CutSheet sheet =
+        entry.sheet() == null ? null : sheets.read(member, itself, entry.sheet(), faults);
 
     if (faults.none()) {
       Optional<Part> other = parts.findByLedgerIdAndCodeKey(member.ledgerId(), Codes.key(code));

@@ -2,7 +2,6 @@ package org.tareline.part;
 
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -15,7 +14,6 @@ import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
 import org.tareline.material.CutFrom;
 import org.tareline.material.Material;
-import org.tareline.site.Codes;
 
 /** Says which parts are cut from a material. */
 @Component
@@ -24,17 +22,15 @@ class PartsCutFrom implements CutFrom {
 
   private final Parts parts;
   private final CutSheets sheets;
-  private final CutLineRepository lines;
 
-  PartsCutFrom(Parts parts, CutSheets sheets, CutLineRepository lines) {
+  PartsCutFrom(Parts parts, CutSheets sheets) {
     this.parts = parts;
     this.sheets = sheets;
-    this.lines = lines;
   }
 
   @Override
   public List<Made> madeOf(Member member, Material material) {
-    List<Part> cut = cutFrom(member, material);
+    List<Part> cut = parts.cutFrom(member, material);
     Map<Long, PartMass> masses = parts.masses(member, cut);
     List<Part> weighed =
         cut.stream()
@@ -59,7 +55,7 @@ class PartsCutFrom implements CutFrom {
 
   @Override
   public List<Use> usesOf(Member member, Material material) {
-    List<Part> cut = cutFrom(member, material);
+    List<Part> cut = parts.cutFrom(member, material);
     Map<Long, Calculation> calculations = sheets.of(member, cut);
     List<Use> uses = new ArrayList<>();
     for (Part part : cut) {
@@ -89,12 +85,6 @@ class PartsCutFrom implements CutFrom {
 
   private static Named named(Part part) {
     return new Named(part.id(), part.code(), part.name());
-  }
-
-  private List<Part> cutFrom(Member member, Material material) {
-    return parts.byIds(member, lines.partsOf(member.ledgerId(), material.id())).stream()
-        .sorted(Comparator.comparing(part -> Codes.key(part.code())))
-        .toList();
   }
 
   /** By itself: what is left of a weighing of several things rests on what the others weigh. */

@@ -104,7 +104,7 @@ public class WhatIfs {
       Map<Long, PartMass> masses,
       List<Swap> swaps,
       Faults faults) {
-    Map<Long, Calculation> calculations = sheets.of(member, parts);
+    Map<Long, Calculation> calculations = sheets.unweighed(member, parts);
     Map<Long, Stock> stocks =
         materials.stocks(member, swaps.stream().map(Swap::to).collect(Collectors.toSet()));
     return new Found(
@@ -265,7 +265,7 @@ public class WhatIfs {
       Map<Long, PartMass> masses,
       @Nullable String replaced,
       Faults faults) {
-    Map<Long, Calculation> calculations = sheets.of(member, parts);
+    Map<Long, Calculation> calculations = sheets.unweighed(member, parts);
     Map<Long, Material> used = new LinkedHashMap<>();
     List<Part> withoutList = new ArrayList<>();
     for (Part part : parts) {

@@ -7,7 +7,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param quantity how many of it, 1 or more
  * @param piece label of the one piece, where pieces of a part are weighed one by one; else null
- * @param revision of a rig weighed whole; null of a part
+ * @param revision of a rig weighed whole, or of a line of a cut list; null of a part
  * @param scope code of what is counted of a rig weighed whole; null of a part
  */
 public record Placed(
@@ -30,6 +30,11 @@ public record Placed(
   /** So many alike pieces of a material. */
   public static Placed swatch(long id, int quantity) {
     return new Placed(Subject.swatch(id), quantity, null, null, null);
+  }
+
+  /** So many pieces of a line of a cut list, as the line stood at a revision. */
+  public static Placed cutLine(long id, int quantity, int revision) {
+    return new Placed(new Subject(Subject.CUT_LINE, id), quantity, null, revision, null);
   }
 
   /** A rig as it stood at a revision, with what a scope counts of it. */

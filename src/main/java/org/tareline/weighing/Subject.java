@@ -4,7 +4,7 @@ package org.tareline.weighing;
  * What is weighed: a kind and an id of that kind, and nothing more, so that a weighing need not
  * know what a part or a rig is.
  *
- * @param kind {@code part}, {@code rig} or {@code swatch}
+ * @param kind {@code part}, {@code rig}, {@code swatch} or {@code cut-line}
  * @param id the row it has in its own table
  */
 public record Subject(String kind, long id) {
@@ -20,6 +20,9 @@ public record Subject(String kind, long id) {
   public static Subject rig(long id) {
     return new Subject(RIG, id);
   }
+
+  /** A line of a cut list, weighed before it is sewn to the others. */
+  public static final String CUT_LINE = "cut-line";
 
   public static Subject swatch(long id) {
     return new Subject(SWATCH, id);

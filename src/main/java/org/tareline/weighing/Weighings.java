@@ -66,6 +66,20 @@ public class Weighings {
       @Nullable String weighedAt,
       @Nullable String note) {
 
+    /** The same with so many alike pieces on the pan. */
+    public Entry counting(int pieces) {
+      return new Entry(
+          scale,
+          tolerance,
+          readings,
+          before,
+          tare,
+          String.valueOf(pieces),
+          condition,
+          weighedAt,
+          note);
+    }
+
     /** The same on another scale. */
     public Entry on(String scaleCode) {
       return new Entry(scaleCode, null, readings, before, tare, count, condition, weighedAt, note);
@@ -109,8 +123,10 @@ public class Weighings {
    *
    * @param pieces where that is one of several pieces weighed one by one: the newest weighing of
    *     each, by its label; else empty
+   * @param revision of the subject when it was weighed, where it has any
    */
-  public record Newest(Weighing weighing, SortedMap<String, Weighing> pieces) {}
+  public record Newest(
+      Weighing weighing, SortedMap<String, Weighing> pieces, @Nullable Integer revision) {}
 
   /** A weighing of several things at once, with all of them. */
   public record Together(Weighing weighing, List<Placed> things) {}
@@ -225,7 +241,12 @@ public class Weighings {
     Map<Long, Newest> found = new HashMap<>();
     for (OnThePan on : newest) {
       long subject = on.placed().subject().id();
-      found.put(subject, new Newest(on.weighing(), pieces.getOrDefault(subject, new TreeMap<>())));
+      found.put(
+          subject,
+          new Newest(
+              on.weighing(),
+              pieces.getOrDefault(subject, new TreeMap<>()),
+              on.placed().revision()));
     }
     return found;
   }

@@ -33,6 +33,7 @@ import org.tareline.ledger.Member;
 import org.tareline.material.Material;
 import org.tareline.material.Swatches;
 import org.tareline.part.GearSystem;
+import org.tareline.part.LineWeighings;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
@@ -187,6 +188,7 @@ class BenchController {
   private final Weighings weighings;
   private final Moments moments;
   private final Swatches swatches;
+  private final LineWeighings lines;
   private final Clock clock;
 
   BenchController(
@@ -198,6 +200,7 @@ class BenchController {
       Weighings weighings,
       Moments moments,
       Swatches swatches,
+      LineWeighings lines,
       Clock clock) {
     this.bench = bench;
     this.parts = parts;
@@ -207,6 +210,7 @@ class BenchController {
     this.weighings = weighings;
     this.moments = moments;
     this.swatches = swatches;
+    this.lines = lines;
     this.clock = clock;
   }
 
@@ -265,6 +269,10 @@ class BenchController {
     if ("part".equals(from) && !outcome.things().isEmpty()) {
       flash.addFlashAttribute("done", "The weighing was struck out: " + reason + ".");
       return SeeOther.page("/parts/{code}", outcome.things().get(0).part().code());
+    }
+    if ("cut-list".equals(from) && !outcome.things().isEmpty()) {
+      flash.addFlashAttribute("done", "The weighing was struck out: " + reason + ".");
+      return SeeOther.page("/parts/{code}/cut-list", outcome.things().get(0).part().code());
     }
     if ("rig".equals(from) && whole != null) {
       flash.addFlashAttribute("done", "The weighing was struck out: " + reason + ".");
@@ -461,6 +469,9 @@ class BenchController {
     swatches
         .materialsOf(member, ids(logged, Subject.SWATCH))
         .forEach((id, material) -> named.put(Subject.swatch(id), thing(material)));
+    lines
+        .partsOf(member, ids(logged, Subject.CUT_LINE))
+        .forEach((id, part) -> named.put(new Subject(Subject.CUT_LINE, id), thing(part)));
     logged = firstOfEach(logged);
     DateTimeFormatter clockTime =
         DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT).withZone(clock.getZone());
@@ -537,6 +548,9 @@ class BenchController {
     Placed placed = logged.placed();
     if (placed.subject().kind().equals(Subject.SWATCH)) {
       said.add("swatch");
+    }
+    if (placed.subject().kind().equals(Subject.CUT_LINE)) {
+      said.add("cut for it, not sewn yet");
     }
     if (placed.scope() != null) {
       said.add(placed.scope());

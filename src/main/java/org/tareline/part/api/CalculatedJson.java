@@ -77,7 +77,7 @@ record CalculatedJson(
   static CalculatedJson of(Calculation calculation, Map<Long, OnHand> onHand, Unit unit) {
     List<Need> needs = Need.of(calculation);
     return new CalculatedJson(
-        EstimateJson.of(calculation.estimate(), Basis.CALCULATED, 1, List.of(), unit),
+        EstimateJson.of(calculation.estimate(), calculation.basis(), 1, List.of(), unit),
         needs.stream().map(need -> need(need, onHand.get(need.material().id()), unit)).toList(),
         Need.total(needs).stream().map(MoneyJson::of).toList(),
         needs.stream().anyMatch(need -> need.nesting() != null)

@@ -22,11 +22,13 @@ record CutListJson(@Nullable String cuttingTolerance, List<Line> lines) {
   /**
    * A line, with its sizes as typed; a bare length is in millimetres.
    *
+   * @param id by which a line stays the same when it is sent again
    * @param removed true, or left out: it is cut away
    * @param calculated what it adds to the mass
    */
   @JsonInclude(JsonInclude.Include.NON_NULL)
   record Line(
+      String id,
       @Nullable String name,
       String kind,
       @Nullable String shape,
@@ -51,7 +53,29 @@ record CutListJson(@Nullable String cuttingTolerance, List<Line> lines) {
       @Nullable String area,
       @Nullable String loft,
       @Nullable String fillPower,
-      EstimateJson calculated) {}
+      EstimateJson calculated,
+      @Nullable WeighedJson weighed) {}
+
+  /**
+   * What the pieces of a line weigh by the scale; counts in place of what is calculated.
+   *
+   * @param id of the weighing, by which it is struck out
+   * @param changed true, or left out: something else is cut since
+   */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record WeighedJson(
+      String id, String weighedAt, EstimateJson estimate, @Nullable Boolean changed) {
+
+    static @Nullable WeighedJson of(Calculation.@Nullable Weighed weighed, Unit unit) {
+      return weighed == null
+          ? null
+          : new WeighedJson(
+              weighed.weighing().uuid().toString(),
+              weighed.weighing().weighedAt().toString(),
+              EstimateJson.of(weighed.estimate(), Basis.WEIGHED, 0, List.of(), unit),
+              weighed.changed() ? true : null);
+    }
+  }
 
   static @Nullable CutListJson of(Part part, @Nullable Calculation calculation, Unit unit) {
     return calculation == null
@@ -64,6 +88,7 @@ record CutListJson(@Nullable String cuttingTolerance, List<Line> lines) {
   private static Line line(Calculation calculation, Calculation.Line line, Unit unit) {
     CutLine cut = line.line();
     return new Line(
+        cut.uuid().toString(),
         cut.name().orElse(null),
         cut.form().kind(),
         cut.form().shape().orElse(null),
@@ -88,7 +113,9 @@ record CutListJson(@Nullable String cuttingTolerance, List<Line> lines) {
         typed(cut, CutSize.AREA),
         typed(cut, CutSize.LOFT),
         typed(cut, CutSize.FILL_POWER),
-        EstimateJson.of(calculation.estimate(line), Basis.CALCULATED, 1, List.of(), unit));
+        EstimateJson.of(
+            calculation.list().estimate(List.of(line.cut())), Basis.CALCULATED, 1, List.of(), unit),
+        WeighedJson.of(line.weighed(), unit));
   }
 
   private static @Nullable String typed(CutLine line, CutSize size) {

@@ -24,6 +24,7 @@ record CutListRequest(
    * A line as it is sent. A bare length is in millimetres, a bare mass in grams, a bare area in
    * square metres.
    *
+   * @param id of a line that is there and stays, with its weighings; left out of a new one
    * @param kind panel, length, seam, each or fill
    * @param shape of a panel: rectangle, trapezoid, triangle, ellipse, parabolic-edges or
    *     parabolic-segment
@@ -33,8 +34,9 @@ record CutListRequest(
    * @param lengthAllowance both sides together, added to what lies along the roll
    * @param widthAllowance both sides together, added to what lies across it
    */
-  @JsonIgnoreProperties("calculated")
+  @JsonIgnoreProperties({"calculated", "weighed"})
   record Line(
+      @Nullable String id,
       @Nullable String name,
       @Nullable String kind,
       @Nullable String shape,
@@ -79,7 +81,7 @@ record CutListRequest(
       sizes.put(CutSize.AREA, area);
       sizes.put(CutSize.LOFT, loft);
       sizes.put(CutSize.FILL_POWER, fillPower);
-      return new Parts.CutEntry(name, kind, shape, material, quantity, removed, stitch, sizes);
+      return new Parts.CutEntry(id, name, kind, shape, material, quantity, removed, stitch, sizes);
     }
   }
 

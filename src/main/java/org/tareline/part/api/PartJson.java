@@ -186,7 +186,7 @@ record PartJson(
         calculation == null ? null : CalculatedJson.of(calculation, onHand, unit),
         calculation == null || mass.estimate() == null || mass.basis() != Basis.WEIGHED
             ? null
-            : CalculatedJson.AgainstJson.of(calculation.estimate(), mass.estimate(), unit),
+            : CalculatedJson.AgainstJson.of(calculation.calculated(), mass.estimate(), unit),
         evidence,
         olderEvidence);
   }

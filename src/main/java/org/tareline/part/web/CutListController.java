@@ -4,9 +4,11 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.UUID;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
@@ -17,13 +19,19 @@ import org.tareline.material.StockEntries;
 import org.tareline.part.Calculation;
 import org.tareline.part.CutForm;
 import org.tareline.part.Cuts;
+import org.tareline.part.LineWeighings;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.Parts;
 import org.tareline.site.FormFields.Choice;
+import org.tareline.site.Moments;
+import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
 import org.tareline.site.Refusal.Fault;
 import org.tareline.site.SeeOther;
+import org.tareline.weighing.Scale;
+import org.tareline.weighing.Scales;
+import org.tareline.weighing.Weighings;
 
 /** A part's cut list: what it comes to, for the cutting table, and the form that changes it. */
 @Controller
@@ -34,11 +42,23 @@ class CutListController {
   private final Parts parts;
   private final Materials materials;
   private final Cuts cuts;
+  private final LineWeighings lineWeighings;
+  private final Scales scales;
+  private final Moments moments;
 
-  CutListController(Parts parts, Materials materials, Cuts cuts) {
+  CutListController(
+      Parts parts,
+      Materials materials,
+      Cuts cuts,
+      LineWeighings lineWeighings,
+      Scales scales,
+      Moments moments) {
     this.parts = parts;
     this.materials = materials;
     this.cuts = cuts;
+    this.lineWeighings = lineWeighings;
+    this.scales = scales;
+    this.moments = moments;
   }
 
   /** The list worked out; the form where there is none yet. */
@@ -53,7 +73,41 @@ class CutListController {
     return page(member, part, known, calculation, CutOff.empty(), model);
   }
 
-  private static String page(
+  @PostMapping("/parts/{code}/cut-list/weighings")
+  Object weigh(
+      Member member,
+      @PathVariable String code,
+      @ModelAttribute("weighing") LineWeighingForm form,
+      HttpServletResponse response,
+      Model model,
+      RedirectAttributes flash) {
+    UUID line = form.lineId().orElseThrow(() -> new NotThere("line of a cut list"));
+    try {
+      Part part = lineWeighings.log(member, code, line, form.entry());
+      flash.addFlashAttribute("done", "The line counts as weighed from now on.");
+      return SeeOther.page("/parts/{code}/cut-list", part.code());
+    } catch (Refusal refusal) {
+      Part part = parts.get(member, code);
+      PartEvidence known = parts.evidence(member, part);
+      Calculation calculation = known.calculation();
+      if (calculation == null) {
+        throw refusal;
+      }
+      response.setStatus(422);
+      model.addAttribute(
+          "faults",
+          refusal.faults().stream()
+              .map(
+                  fault ->
+                      fault.field().startsWith("readings[")
+                          ? new Fault("readings", fault.message())
+                          : fault)
+              .toList());
+      return page(member, part, known, calculation, CutOff.empty(), model);
+    }
+  }
+
+  private String page(
       Member member,
       Part part,
       PartEvidence known,
@@ -62,6 +116,24 @@ class CutListController {
       Model model) {
     model.addAttribute("page", CutListPage.of(member, part, known, calculation));
     model.addAttribute("cutOff", cutOff);
+    if (!model.containsAttribute("weighing")) {
+      model.addAttribute(
+          "weighing",
+          new LineWeighingForm(
+              null, scales.lastUsed(member).map(Scale::code).orElse(null), "", "", ""));
+    }
+    model.addAttribute("lineChoices", LineWeighingForm.choices(calculation));
+    model.addAttribute(
+        "lineWeighings",
+        lineWeighings.of(member, calculation).stream()
+            .map(logged -> LineWeighingForm.Logged.of(logged, member.massStyle(), moments))
+            .toList());
+    model.addAttribute(
+        "scales",
+        scales.all(member).stream()
+            .map(scale -> new Choice(scale.code(), scale.code() + " – " + scale.name()))
+            .toList());
+    model.addAttribute("reasons", Weighings.REASONS_TO_STRIKE_OUT);
     return "part/cut-list";
   }
 

@@ -30,10 +30,12 @@ record CutListForm(String cuttingTolerance, String revision, List<Line> lines) {
    * A line as typed. Its form is chosen before anything is typed in it, and says which sizes it
    * has.
    *
+   * @param id of a line that is there; empty of a new one
    * @param sizes as typed, of those that the form has
    * @param out whether it is to be taken out
    */
   record Line(
+      String id,
       CutForm form,
       String name,
       String material,
@@ -43,7 +45,7 @@ record CutListForm(String cuttingTolerance, String revision, List<Line> lines) {
       boolean out) {
 
     static Line empty(CutForm form) {
-      return new Line(form, "", "", "", false, Map.of(), false);
+      return new Line("", form, "", "", "", false, Map.of(), false);
     }
 
     /** What a size is called, whether it is wanted, and what stands in it. */
@@ -73,6 +75,7 @@ record CutListForm(String cuttingTolerance, String revision, List<Line> lines) {
                 CutLine cut = line.line();
                 lines.add(
                     new Line(
+                        cut.uuid().toString(),
                         cut.form(),
                         cut.name().orElse(""),
                         line.material().code(),
@@ -109,6 +112,7 @@ record CutListForm(String cuttingTolerance, String revision, List<Line> lines) {
         }
         lines.add(
             new Line(
+                row.getOrDefault("id", ""),
                 form,
                 row.getOrDefault("name", ""),
                 row.getOrDefault("material", ""),
@@ -155,6 +159,7 @@ record CutListForm(String cuttingTolerance, String revision, List<Line> lines) {
       sizes.values().removeIf(typed -> typed == null || typed.isBlank());
       entries.add(
           new Parts.CutEntry(
+              line.id().isEmpty() ? null : line.id(),
               line.name(),
               line.form().kind(),
               line.form().shape().orElse(null),

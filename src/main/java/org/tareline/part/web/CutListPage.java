@@ -43,9 +43,19 @@ record CutListPage(
     String cost,
     @Nullable Against against) {
 
-  /** A line of the list. */
+  /**
+   * A line of the list.
+   *
+   * @param weighed that it was weighed; null where it is calculated
+   */
   record Row(
-      String name, String what, String material, String quantity, String sizes, Figure figure) {}
+      String name,
+      String what,
+      String material,
+      String quantity,
+      String sizes,
+      Figure figure,
+      @Nullable String weighed) {}
 
   /**
    * What it wants of a material.
@@ -113,7 +123,7 @@ record CutListPage(
                     want(need, known.onHand().get(need.material().id()), total, style, decimals))
             .toList(),
         Need.total(needs).stream().map(Need.Cost::words).collect(Collectors.joining(" + ")),
-        against(known, total, style));
+        against(known, calculation.calculated(), style));
   }
 
   private static Row row(Calculation.Line line, Figure figure) {
@@ -124,7 +134,10 @@ record CutListPage(
         line.material().code(),
         String.valueOf(cut.quantity()),
         sizes(cut),
-        figure);
+        figure,
+        line.weighed() == null
+            ? null
+            : line.weighed().changed() ? "weighed; something else is cut since" : "weighed");
   }
 
   static String what(CutLine cut) {

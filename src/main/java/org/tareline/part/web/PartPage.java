@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -188,7 +189,9 @@ record PartPage(
           + ".";
     }
     if (known.calculationCounts()) {
-      return "From the cut list, and not weighed yet.";
+      return weighedLines(known)
+          .map(lines -> "From the cut list, " + lines + ", and not weighed itself yet.")
+          .orElse("From the cut list, and not weighed yet.");
     }
     return known.mass().estimate() == null
         ? "Nothing is known of its mass yet. Every total it is part of says so."
@@ -378,13 +381,25 @@ record PartPage(
         : "kept, and does not count: " + logged.weighing().condition().word();
   }
 
+  /** How many lines of its cut list were weighed; nothing where none was. */
+  private static Optional<String> weighedLines(PartEvidence known) {
+    return Optional.ofNullable(known.calculation())
+        .filter(calculation -> calculation.weighedLines() > 0)
+        .map(
+            calculation ->
+                calculation.weighedLines()
+                    + " of its "
+                    + calculation.lines().size()
+                    + " lines weighed");
+  }
+
   private static @Nullable CutMass cut(Member member, PartEvidence known) {
     Calculation calculation = known.calculation();
     if (calculation == null) {
       return null;
     }
     CutListPage.Against against =
-        CutListPage.against(known, calculation.estimate(), member.massStyle());
+        CutListPage.against(known, calculation.calculated(), member.massStyle());
     return new CutMass(
         Figure.of(calculation.estimate(), member.massStyle()),
         known.calculationCounts()

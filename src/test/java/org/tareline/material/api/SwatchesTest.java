@@ -398,4 +398,35 @@ class SwatchesTest {
 
     assertThat(many).isEqualTo(few);
   }
+
+  @Test
+  void a_swatch_that_is_struck_out_names_the_rigs_whose_totals_moved() {
+    threeAt("52.0 g", "52.0 g", "52.0 g");
+    ledger
+        .api()
+        .post(
+            "/parts",
+            """
+            {"code":"P","name":"P","buildSheet":{"lines":[
+              {"kind":"panel","shape":"rectangle","material":"F","length":"2 m","width":"1 m"}]}}""")
+        .expect(201);
+    ledger
+        .api()
+        .post(
+            "/rigs",
+            "{\"code\":\"R\",\"name\":\"R\",\"lines\":[{\"part\":\"P\",\"quantity\":1,\"role\":\"body\"}]}")
+        .expect(201);
+    String swatch = material("F").at("/swatches/0/weighing/id").asString();
+
+    JsonNode struck =
+        ledger
+            .api()
+            .post("/weighings/" + swatch + "/void", "{\"reason\":\"mistyped\"}")
+            .expect(200)
+            .json();
+
+    // Two are left, so that what is printed counts again: 50 g/m² and not 52.
+    assertThat(struck.at("/rigs/0/rig").asString()).isEqualTo("R");
+    assertThat(struck.at("/rigs/0/change/mass/value").asString()).isEqualTo("-4");
+  }
 }

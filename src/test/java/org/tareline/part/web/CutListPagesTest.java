@@ -173,4 +173,61 @@ class CutListPagesTest {
     assertThat(material.select("section[aria-labelledby=uses-title] tbody td").eachText())
         .containsExactly("80", "± 5", "2 m", "not enough");
   }
+
+  @Test
+  void a_line_is_weighed_keeps_it_through_an_edit_and_is_struck_out_again() {
+    ledger
+        .api()
+        .post(
+            "/scales",
+            "{\"code\":\"K1\",\"name\":\"Bench\",\"readability\":\"0.1 g\",\"capacity\":\"5 kg\"}")
+        .expect(201);
+    ledger
+        .api()
+        .put(
+            "/parts/BODY",
+            "{\"name\":\"Body\",\"buildSheet\":{\"lines\":[{\"kind\":\"panel\",\"shape\":\"rectangle\",\"name\":\"floor\",\"material\":\"CLOTH\",\"length\":\"2 m\",\"width\":\"1 m\"}]}}")
+        .expect(200);
+    Answer list = pages.get("/parts/BODY/cut-list").expect(200);
+    assertThat(
+            pages
+                .submit(list, "form.line-weighing", "scale", "K1", "readings", "much")
+                .expect(422)
+                .page()
+                .select(".errors a")
+                .attr("href"))
+        .isEqualTo("#readings");
+
+    Document weighed =
+        pages
+            .follow(
+                pages
+                    .submit(list, "form.line-weighing", "scale", "K1", "readings", "84.2; 84.2")
+                    .expect(303))
+            .page();
+    assertThat(weighed.select(".stand__mass data").val()).isEqualTo("84.2");
+    assertThat(weighed.select("tbody th").eachText().get(0))
+        .isEqualTo("floor Panel, rectangle weighed");
+    assertThat(pages.get("/parts/BODY").page().text()).contains("1 of its 1 lines weighed");
+    assertThat(pages.get("/").expect(200).page().text()).contains("cut for it, not sewn yet");
+
+    pages
+        .submit(pages.get("/parts/BODY/cut-list/edit"), FORM, "lines[0].length", "2.1 m")
+        .expect(303);
+    Document edited = pages.get("/parts/BODY/cut-list").page();
+    assertThat(edited.select(".stand__mass data").val()).isEqualTo("84.2");
+    assertThat(edited.text()).contains("something else is cut since");
+    assertThat(
+            pages
+                .submit(pages.get("/parts/BODY/cut-list/edit"), FORM, "lines[0].out", "yes")
+                .expect(422)
+                .page()
+                .select(".errors")
+                .text())
+        .contains("floor was weighed");
+
+    Answer struck = pages.submit(pages.get("/parts/BODY/cut-list"), "form.strike-out").expect(303);
+    assertThat(struck.header("Location")).endsWith("/parts/BODY/cut-list");
+    assertThat(pages.follow(struck).page().select(".stand__mass data").val()).isEqualTo("84");
+  }
 }
