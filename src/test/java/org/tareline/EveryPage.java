@@ -157,7 +157,7 @@ final class EveryPage {
         new Form("/rigs/new", "main form"),
         new Form("/trips/new", "main form"),
         new Form("/trips/UPLAND-SEP/afterwards", "form.happened"),
-        new Form("/account", "form[action=/account/tokens]"),
+        new Form("/account", "form[action='/account/tokens']"),
         new Form("/scales", "main form"),
         new Form("/scales/BENCH", "form.check"),
         new Form("/scales/BENCH", "form.repeatability"));
