@@ -2,6 +2,7 @@ package org.tareline.exchange;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 
 /**
@@ -165,6 +166,7 @@ enum LedgerFile {
       "words",
       "favourite"),
   TRIPS("trips.csv", "code", "name", "starts", "days", "note"),
+  TRIP_CARRIERS("trip-carriers.csv", "trip", "code", "name", "body-mass"),
   TRIP_LINES(
       "trip-lines.csv",
       "trip",
@@ -175,10 +177,31 @@ enum LedgerFile {
       "mass",
       "quantity",
       "carry",
-      "place");
+      "place",
+      "carrier",
+      "counts-for",
+      "left-at-home",
+      "stands-in-for",
+      "taken",
+      "used",
+      "per-day",
+      "density");
 
-  /** A file of parts that lacks one of these is taken in as if it were empty in every row. */
-  private static final Set<String> MAY_BE_LACKING = Set.of("fibre", "strength", "strength-kind");
+  /** A file that lacks one of these columns is taken in as if it were empty in every row. */
+  private static final Map<String, Set<String>> MAY_BE_LACKING =
+      Map.of(
+          "parts.csv",
+          Set.of("fibre", "strength", "strength-kind"),
+          "trip-lines.csv",
+          Set.of(
+              "carrier",
+              "counts-for",
+              "left-at-home",
+              "stands-in-for",
+              "taken",
+              "used",
+              "per-day",
+              "density"));
 
   private final String fileName;
   private final List<String> columns;
@@ -197,7 +220,7 @@ enum LedgerFile {
   }
 
   boolean mayLack(String column) {
-    return this == PARTS && MAY_BE_LACKING.contains(column);
+    return MAY_BE_LACKING.getOrDefault(fileName, Set.of()).contains(column);
   }
 
   /** Whether a ledger may come without the file: then it has nothing of the kind. */
@@ -208,7 +231,8 @@ enum LedgerFile {
         || this == CUT_LINES
         || this == RIG_LOADS
         || this == RIG_LOAD_ELEMENTS
-        || this == SET_UPS;
+        || this == SET_UPS
+        || this == TRIP_CARRIERS;
   }
 
   /**
@@ -224,7 +248,8 @@ enum LedgerFile {
             .replace("ends[1].bar.", "secondBar.")
             .replace("ends[0].", "first.")
             .replace("ends[1].", "second.")
-            .replaceAll("\\[\\d+]", "");
+            .replaceAll("\\[\\d+]", "")
+            .replaceFirst("^(standsInFor|taken|used)\\..*", "$1");
     String column =
         switch (plain) {
           case "stated.mass" -> "stated";
@@ -237,6 +262,7 @@ enum LedgerFile {
           case "ridgeLine.flatLength" -> "flat-length";
           case "bodyEdge.span" -> "edge-span";
           case "bodyEdge.sag" -> "edge-sag";
+          case "system" -> this == TRIP_LINES ? "counts-for" : "system";
           case "rig" -> this == RIG_LINES ? "nested-rig" : "rig";
           default ->
               plain.replace('.', '-').replaceAll("(\\p{Lu})", "-$1").toLowerCase(Locale.ROOT);

@@ -2,6 +2,7 @@ package org.tareline.exchange;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -124,9 +125,10 @@ class LedgerIntake {
     }
     RowsWithLines tripRows =
         RowsWithLines.read(files, LedgerFile.TRIPS, LedgerFile.TRIP_LINES, "trip", rejects);
+    RowsWithLines carrierRows = tripRows.with(files, LedgerFile.TRIP_CARRIERS, "trip", rejects);
     for (Row row : tripRows.rows()) {
       List<Row> lines = tripRows.linesOf(row);
-      rejects.gather(row, lines, () -> takeInTrip(member, row, lines));
+      rejects.gather(row, lines, () -> takeInTrip(member, row, carrierRows.linesOf(row), lines));
     }
     rejects.refuseIfAny();
   }
@@ -437,7 +439,7 @@ class LedgerIntake {
                     "There is no rig " + Faults.shortened(row.cell("rig")) + " in this ledger."));
   }
 
-  private void takeInTrip(Member member, Row row, List<Row> lines) {
+  private void takeInTrip(Member member, Row row, List<Row> carriers, List<Row> lines) {
     List<Trips.@Nullable LineEntry> entries = new ArrayList<>();
     for (Row line : lines) {
       entries.add(
@@ -445,10 +447,23 @@ class LedgerIntake {
               null,
               line.cell("part"),
               line.cell("rig"),
+              null,
               item(line),
               line.cell("quantity"),
               line.cell("carry"),
-              line.cell("place")));
+              line.cell("place"),
+              line.cell("carrier"),
+              line.cell("counts-for"),
+              List.copyOf(line.several("left-at-home")),
+              pairs(line, "stands-in-for").stream()
+                  .<Trips.@Nullable StandInEntry>map(
+                      pair -> new Trips.StandInEntry(pair[0], pair[1]))
+                  .toList(),
+              new Trips.SupplyEntry(
+                  byDay(line, "taken"),
+                  byDay(line, "used"),
+                  line.cell("per-day"),
+                  line.cell("density"))));
     }
     trips.add(
         member,
@@ -457,9 +472,35 @@ class LedgerIntake {
             row.cell("name"),
             row.cell("starts"),
             row.cell("days"),
-            null,
+            carriers.stream()
+                .<Trips.@Nullable CarrierEntry>map(
+                    carrier ->
+                        new Trips.CarrierEntry(
+                            carrier.cell("code"), carrier.cell("name"), carrier.cell("body-mass")))
+                .toList(),
             entries,
             row.cell("note")));
+  }
+
+  private static Map<String, @Nullable String> byDay(Row line, String column) {
+    Map<String, @Nullable String> byDay = new LinkedHashMap<>();
+    pairs(line, column).forEach(pair -> byDay.put(pair[0], pair[1]));
+    return byDay;
+  }
+
+  /** What stands before and after the colon of each entry; all of it before where there is none. */
+  private static List<String[]> pairs(Row line, String column) {
+    return line.several(column).stream()
+        .map(
+            entry -> {
+              int colon = entry.indexOf(':');
+              return colon < 0
+                  ? new String[] {entry, ""}
+                  : new String[] {
+                    entry.substring(0, colon).strip(), entry.substring(colon + 1).strip()
+                  };
+            })
+        .toList();
   }
 
   private static Trips.@Nullable ItemEntry item(Row line) {

@@ -71,18 +71,27 @@ final class Rejects {
   }
 
   private boolean namesReject(Sheet.Row row, String column) {
-    LedgerFile named =
-        switch (column) {
-          case "scale" -> LedgerFile.SCALES;
-          case "material" -> LedgerFile.MATERIALS;
-          case "part" -> LedgerFile.PARTS;
-          case "rig", "nested-rig" -> LedgerFile.RIGS;
-          case "trip" -> LedgerFile.TRIPS;
-          default -> null;
-        };
-    return named != null
-        && (unread.contains(named)
-            || things.contains(new Thing(named, Codes.key(row.cell(column)))));
+    return switch (column) {
+      case "scale" -> isReject(LedgerFile.SCALES, row.cell(column));
+      case "material" -> isReject(LedgerFile.MATERIALS, row.cell(column));
+      case "part" -> isReject(LedgerFile.PARTS, row.cell(column));
+      case "rig", "nested-rig" -> isReject(LedgerFile.RIGS, row.cell(column));
+      case "trip" -> isReject(LedgerFile.TRIPS, row.cell(column));
+      case "left-at-home" ->
+          row.several(column).stream().anyMatch(code -> isReject(LedgerFile.PARTS, code));
+      case "stands-in-for" ->
+          row.several(column).stream()
+              .map(place -> place.split(":", 2))
+              .anyMatch(
+                  place ->
+                      isReject(LedgerFile.RIGS, place[0])
+                          || isReject(LedgerFile.PARTS, place[place.length - 1]));
+      default -> false;
+    };
+  }
+
+  private boolean isReject(LedgerFile file, String code) {
+    return unread.contains(file) || things.contains(new Thing(file, Codes.key(code)));
   }
 
   /**

@@ -11,11 +11,14 @@ import org.tareline.site.Faults;
 /** Rows that have lines under them in another file. */
 final class RowsWithLines {
 
+  private final LedgerFile rowsFile;
   private final String key;
   private final List<Row> rows;
   private final Map<String, List<Row>> lines;
 
-  private RowsWithLines(String key, List<Row> rows, Map<String, List<Row>> lines) {
+  private RowsWithLines(
+      LedgerFile rowsFile, String key, List<Row> rows, Map<String, List<Row>> lines) {
+    this.rowsFile = rowsFile;
     this.key = key;
     this.rows = rows;
     this.lines = lines;
@@ -33,7 +36,22 @@ final class RowsWithLines {
       LedgerFile linesFile,
       String column,
       Rejects rejects) {
-    List<Row> rows = Sheet.read(files, rowsFile, rejects).rows();
+    return of(
+        rowsFile, Sheet.read(files, rowsFile, rejects).rows(), files, linesFile, column, rejects);
+  }
+
+  /** The same rows with their lines in another file. */
+  RowsWithLines with(LedgerFiles files, LedgerFile linesFile, String column, Rejects rejects) {
+    return of(rowsFile, rows, files, linesFile, column, rejects);
+  }
+
+  private static RowsWithLines of(
+      LedgerFile rowsFile,
+      List<Row> rows,
+      LedgerFiles files,
+      LedgerFile linesFile,
+      String column,
+      Rejects rejects) {
     Map<String, List<Row>> lines = new HashMap<>();
     String key = rowsFile.columns().contains("code") ? "code" : column;
     rows.forEach(row -> lines.put(Codes.key(row.cell(key)), new ArrayList<>()));
@@ -54,7 +72,7 @@ final class RowsWithLines {
         itsLines.add(line);
       }
     }
-    return new RowsWithLines(key, rows, lines);
+    return new RowsWithLines(rowsFile, key, rows, lines);
   }
 
   List<Row> rows() {

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.StreamSupport;
 import org.junit.jupiter.api.BeforeAll;
@@ -128,7 +129,56 @@ class SampleFiguresTest {
     assertThat(weights().get("totalPack").get("missing"))
         .extracting(JsonNode::asString)
         .containsExactly("HEAD-NET");
-    assertThat(weights().get("warnings")).isEmpty();
+    assertThat(weights().get("warnings"))
+        .extracting(warning -> warning.get("kind").asString())
+        .containsOnly("not-weighed");
+  }
+
+  /**
+   * By hand, morning to evening, in g: food 1200 to 600, 600 to 0, 1800 to 1200, 1200 to 600, 600
+   * to 0; water 2000 to 500, 1500 to 0, 1500 to 500, 1500 to 0, 500 to 0; spirit 300 mL at 0.8 g/mL
+   * are 240, and 40 less each day.
+   */
+  @Test
+  void the_shared_trip_of_the_sample_is_by_day_what_its_consumables_are() {
+    JsonNode weights = api.get("/trips/MOOR-JUN/weights").expect(200).json();
+    double base = value(weights.get("base"));
+
+    List<Long> mornings = new ArrayList<>();
+    List<Long> evenings = new ArrayList<>();
+    for (JsonNode day : weights.get("byDay")) {
+      mornings.add(Math.round(value(day.get("start")) - base));
+      evenings.add(Math.round(value(day.get("end")) - base));
+    }
+    assertThat(mornings).containsExactly(3440L, 2300L, 3460L, 2820L, 1180L);
+    assertThat(evenings).containsExactly(1300L, 160L, 1820L, 680L, 40L);
+    assertThat(weights.get("heaviest").get("day").asInt()).isEqualTo(3);
+    assertThat(value(weights.get("byCarrier").get(0).get("base")))
+        .isEqualTo(base - value(weights.get("byCarrier").get(1).get("base")), within(1e-6));
+  }
+
+  /** Two poles serve for two bars, and the tips and drip lines stay at home. */
+  @Test
+  void the_bars_of_the_shared_trip_are_counted_once_as_poles() {
+    double whole =
+        value(api.get("/rigs/BRIDGE-3-SUMMER/roll-up").expect(200).json().get("estimate"));
+    double bars = value(api.get("/rigs/B3-BARS/roll-up").expect(200).json().get("estimate"));
+    double drips = 2 * value(api.get("/parts/DRIP").expect(200).json().get("estimate"));
+    double pack = value(api.get("/parts/PACK").expect(200).json().get("estimate"));
+
+    assertThat(
+            value(
+                api.get("/trips/MOOR-JUN/weights")
+                    .expect(200)
+                    .json()
+                    .get("byCarrier")
+                    .get(0)
+                    .get("base")))
+        .isEqualTo(whole - bars - drips + pack, within(1e-6));
+  }
+
+  private static double value(JsonNode estimate) {
+    return Double.parseDouble(estimate.get("mass").get("value").asString());
   }
 
   /**

@@ -60,6 +60,7 @@ class SampleLedgerTest {
     assertThat(count("rig", owner)).isEqualTo(rows("rigs.csv").size());
     assertThat(count("rig_line", owner)).isEqualTo(rows("rig-lines.csv").size());
     assertThat(count("trip", owner)).isEqualTo(rows("trips.csv").size());
+    assertThat(count("trip_carrier", owner)).isEqualTo(rows("trip-carriers.csv").size());
     assertThat(count("trip_line", owner)).isEqualTo(rows("trip-lines.csv").size());
   }
 
