@@ -8,11 +8,13 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -111,6 +113,39 @@ public class Trips {
       @Nullable List<@Nullable String> leftAtHome,
       @Nullable List<@Nullable StandInEntry> standsInFor,
       @Nullable SupplyEntry supply) {
+
+    /** What would be typed for another line that is as this one. */
+    static LineEntry like(TripLine line, Carried carried) {
+      TripLine.Item item = line.item().orElse(null);
+      Supply supply = line.supply();
+      return new LineEntry(
+          null,
+          carried.part() == null ? null : carried.part().code(),
+          carried.rig() == null ? null : carried.rig().code(),
+          null,
+          item == null ? null : new ItemEntry(item.name(), item.system().word(), item.massTyped()),
+          String.valueOf(line.quantity()),
+          line.carry().word(),
+          line.place().orElse(null),
+          line.carrier().orElse(null),
+          line.system().map(GearSystem::word).orElse(null),
+          carried.leftAtHome().stream().<@Nullable String>map(Part::code).toList(),
+          carried.standsInFor().stream()
+              .<@Nullable StandInEntry>map(
+                  place -> new StandInEntry(place.rig().code(), place.part().code()))
+              .toList(),
+          new SupplyEntry(
+              typed(supply.taken()),
+              typed(supply.used()),
+              supply.perDay() == null ? null : supply.perDay().typed(),
+              supply.densityTyped()));
+    }
+
+    private static Map<String, @Nullable String> typed(SortedMap<Integer, Amount> amounts) {
+      Map<String, @Nullable String> typed = new LinkedHashMap<>();
+      amounts.forEach((day, amount) -> typed.put(String.valueOf(day), amount.typed()));
+      return typed;
+    }
 
     static final LineEntry EMPTY = new LineEntry(null, null, null, null, null, null, null);
 
@@ -453,6 +488,47 @@ public class Trips {
     write(trip.code(), () -> trips.save(trip));
     revisions.keep(member, KIND, trip.id(), trip.revision(), read);
     return trip;
+  }
+
+  /**
+   * Puts a trip into the ledger that takes along what an earlier one did: carriers, lines and how
+   * consumables are used up. Its lines are lines of their own.
+   *
+   * @param name that of the earlier one when left out
+   * @param starts the first day; not known when left out
+   * @throws NotThere if there is no such trip
+   * @throws org.tareline.site.Refusal if the entry cannot be read or the code is taken
+   */
+  @Transactional
+  public Trip copy(
+      Member member,
+      String from,
+      @Nullable String code,
+      @Nullable String name,
+      @Nullable String starts) {
+    Trip earlier = get(member, from);
+    Carried nothing = new Carried(null, null, List.of(), List.of());
+    Map<UUID, Carried> carried = carried(member, List.of(earlier));
+    return add(
+        member,
+        new Entry(
+            code,
+            name == null || name.isBlank() ? earlier.name() : name,
+            starts,
+            earlier.days().map(String::valueOf).orElse(null),
+            earlier.carriers().stream()
+                .<@Nullable CarrierEntry>map(
+                    carrier ->
+                        new CarrierEntry(
+                            carrier.code(),
+                            carrier.name(),
+                            carrier.body().map(Amount::typed).orElse(null)))
+                .toList(),
+            earlier.lines().stream()
+                .<@Nullable LineEntry>map(
+                    line -> LineEntry.like(line, carried.getOrDefault(line.uuid(), nothing)))
+                .toList(),
+            earlier.note().orElse(null)));
   }
 
   /** Somebody may take a code between the look and the leap; the database is the last judge. */

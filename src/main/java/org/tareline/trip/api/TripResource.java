@@ -306,7 +306,10 @@ class TripResource {
 
   @PostMapping
   ResponseEntity<TripJson> add(Member member, @RequestBody TripRequest request) {
-    Trip trip = trips.add(member, request.entry());
+    return added(member, trips.add(member, request.entry()));
+  }
+
+  private ResponseEntity<TripJson> added(Member member, Trip trip) {
     URI address =
         UriComponentsBuilder.fromPath("/api/v1/trips")
             .pathSegment("{code}")
@@ -324,6 +327,21 @@ class TripResource {
       @RequestBody TripRequest request) {
     Trip trip = trips.change(member, code, request.entry(), RevisionTag.expected(ifMatch));
     return answer(member, trip, ResponseEntity.ok());
+  }
+
+  /**
+   * A trip made after an earlier one, as it is sent.
+   *
+   * @param name that of the earlier one when left out
+   * @param starts the first day; not known when left out
+   */
+  record CopyRequest(@Nullable String code, @Nullable String name, @Nullable String starts) {}
+
+  @PostMapping("/{code}/copies")
+  ResponseEntity<TripJson> copy(
+      Member member, @PathVariable String code, @RequestBody CopyRequest request) {
+    return added(
+        member, trips.copy(member, code, request.code(), request.name(), request.starts()));
   }
 
   private ResponseEntity<TripJson> answer(

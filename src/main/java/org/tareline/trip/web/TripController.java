@@ -104,6 +104,41 @@ class TripController {
     }
   }
 
+  /** A copy as typed. */
+  record CopyForm(@Nullable String code, @Nullable String name, @Nullable String starts) {}
+
+  @GetMapping("/trips/{code}/copy")
+  String copy(Member member, @PathVariable String code, Model model) {
+    Trip trip = trips.get(member, code);
+    return copyForm(model, trip, new CopyForm("", trip.name(), ""));
+  }
+
+  @PostMapping("/trips/{code}/copy")
+  Object copied(
+      Member member,
+      @PathVariable String code,
+      @ModelAttribute("form") CopyForm form,
+      Model model,
+      HttpServletResponse response,
+      RedirectAttributes flash) {
+    try {
+      Trip trip = trips.copy(member, code, form.code(), form.name(), form.starts());
+      flash.addFlashAttribute("done", trip.code() + " is in the ledger.");
+      return SeeOther.page("/trips/{code}", trip.code());
+    } catch (Refusal refusal) {
+      response.setStatus(422);
+      model.addAttribute("faults", refusal.faults());
+      return copyForm(model, trips.get(member, code), form);
+    }
+  }
+
+  private static String copyForm(Model model, Trip trip, CopyForm form) {
+    model.addAttribute("code", trip.code());
+    model.addAttribute("name", trip.name());
+    model.addAttribute("form", form);
+    return "trip/copy";
+  }
+
   /** A field of the form holds what the faults name one by one: days, parts of rigs. */
   private static List<Refusal.Fault> atFields(Refusal refusal) {
     return refusal.faults().stream()
