@@ -1,6 +1,5 @@
 package org.tareline.cutting;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -53,15 +52,6 @@ public record CutList(String id, List<Cut> cuts, double cuttingTolerance) {
     terms.merge(
         Source.of(id + "/cutting", "cutting"), edge * cuttingTolerance / Math.sqrt(3), Double::sum);
     return Estimate.of(Mass.fromGrams(grams(some)), terms);
-  }
-
-  /** What is cut from each material, by its id, in the order met. */
-  public Map<String, List<Cut>> byStock() {
-    Map<String, List<Cut>> byStock = new LinkedHashMap<>();
-    for (Cut cut : cuts) {
-      byStock.computeIfAbsent(cut.stock().id(), any -> new ArrayList<>()).add(cut);
-    }
-    return byStock;
   }
 
   private static double grams(List<Cut> cuts) {
