@@ -17,7 +17,7 @@ self.addEventListener("fetch", (event) => {
 async function answer(request, list) {
   const asked = fetch(request);
   try {
-    const answered = await (list ? Promise.race([asked, tooLong()]) : asked);
+    const answered = await Promise.race([asked, tooLong()]);
     // Something between here and the server says that the server is away.
     if (![502, 503, 504].includes(answered.status)) return answered;
   } catch {

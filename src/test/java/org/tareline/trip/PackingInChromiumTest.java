@@ -147,6 +147,8 @@ class PackingInChromiumTest {
     page.context().setOffline(false);
     assertSaid(page, "No check waits.");
     assertThat(written()).containsExactly("packed", "packed", "open", "to fetch", "packed");
+    // Nobody is told of what they took back themselves.
+    assertThat(page.locator("[data-said]")).isHidden();
     assertThat(states()).containsExactly("packed", "open", "to fetch", "packed");
     assertThat(page.locator(".packing__left")).hasText("2 of 4 still to pack, 1 of them to fetch");
     page.reload();

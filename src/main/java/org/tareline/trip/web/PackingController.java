@@ -6,6 +6,8 @@ import java.time.Clock;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.ResponseEntity;
@@ -201,12 +203,16 @@ class PackingController {
     }
     try {
       Checks.Done done = checks.take(member, code, new Checks.Entry(sent.sentAt(), sent.checks()));
+      // Who checks a thing and takes that back knows which of the two counts.
+      Set<String> keys =
+          done.outcomes().stream().map(Checks.Outcome::key).collect(Collectors.toSet());
       return ResponseEntity.ok(
           news(
               member,
               done.checklist(),
               token,
               done.outcomes().stream()
+                  .filter(outcome -> outcome.by() == null || !keys.contains(outcome.by().key()))
                   .filter(outcome -> outcome.words() != null)
                   .map(outcome -> new Told(outcome.key(), String.valueOf(outcome.words())))
                   .toList()));

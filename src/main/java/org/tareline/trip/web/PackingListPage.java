@@ -205,7 +205,9 @@ record PackingListPage(
         thing.piece().name(),
         aside(thing, carriers, byBag),
         thing.state(),
-        newest == null || newest.byAccount() == member.accountId() ? null : newest.by());
+        newest == null || member.guest() || newest.byAccount() == member.accountId()
+            ? null
+            : newest.by());
   }
 
   /** Letters, digits and hyphens. */
