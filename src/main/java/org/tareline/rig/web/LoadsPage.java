@@ -2,9 +2,7 @@ package org.tareline.rig.web;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import java.util.OptionalDouble;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.tareline.ledger.Member;
 import org.tareline.rig.Cautions;
@@ -159,7 +157,7 @@ record LoadsPage(
               + weak
               + weakest;
       case NOT_KNOWN ->
-          checkedNone(assessment)
+          assessment.checked().isEmpty()
               ? "Not known: nothing is named that has to hold."
               : "Not known: the strength of "
                   + String.join(", ", unknown)
@@ -167,10 +165,6 @@ record LoadsPage(
                   + weak
                   + weakest;
     };
-  }
-
-  private static boolean checkedNone(Assessment assessment) {
-    return assessment.checked().isEmpty();
   }
 
   private static List<String> named(Assessment assessment, Assessment.Verdict verdict) {
@@ -426,6 +420,6 @@ record LoadsPage(
 
   /** Codes in a row, for a sentence. */
   public String unsaidCodes() {
-    return unsaid.stream().map(Objects::toString).collect(Collectors.joining(", "));
+    return String.join(", ", unsaid);
   }
 }
