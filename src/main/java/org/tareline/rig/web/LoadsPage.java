@@ -192,7 +192,7 @@ record LoadsPage(
             + " or steeper would bring everything that is known to what is wanted."
         : "Everything that is known keeps what is wanted down to both suspensions at "
             + degrees
-            + ".";
+            + ". That says nothing of what is not known.";
   }
 
   private static List<Fact> facts(HangLoads.Entry hung, HangFigures figures, LoadWords words) {
