@@ -55,6 +55,14 @@ public record WhatIf(
                 : " Nothing would be left of it: the weighing and the cut list are not of the same thing.");
   }
 
+  /**
+   * What the part would hold, as far as its cut list tells: what was stated of it was of the
+   * materials it had.
+   */
+  public Optional<Strength> strengthAfter() {
+    return part.strength().isPresent() ? Optional.empty() : after.strength();
+  }
+
   public CostChange cost() {
     return CostChange.of(Need.of(before), Need.of(after), swaps);
   }

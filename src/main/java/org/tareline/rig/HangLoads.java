@@ -145,10 +145,7 @@ public class HangLoads {
     List<Long> ids = of.stream().map(Rig::id).distinct().toList();
     Map<Long, RigLoads> kept = kept(member, of);
     Forest forest = rigs.forest(member, ids);
-    Set<Long> named = new TreeSet<>();
-    kept.values().forEach(one -> one.elements().forEach(element -> named.add(element.partId())));
-    Map<Long, Part> namedParts = new HashMap<>();
-    parts.byIds(member, named).forEach(part -> namedParts.put(part.id(), part));
+    Map<Long, Part> namedParts = named(member, kept.values());
     Map<Long, Strength> strengths = parts.strengths(member, namedParts.values());
     Map<Long, RigLoad> found = new LinkedHashMap<>();
     for (Rig rig : of) {
@@ -183,6 +180,70 @@ public class HangLoads {
         .filter(role -> CARRY.contains(role.getValue()) && !said.contains(role.getKey()))
         .map(Map.Entry::getKey)
         .toList();
+  }
+
+  /**
+   * How a rig is hung, to be tried with other strengths.
+   *
+   * @param named the parts in the path of its load, by id
+   * @param strengths what they hold as they are
+   * @param roles the codes of all parts that the rig has, as {@link #roles}
+   */
+  record Trial(
+      RigLoads hung,
+      Map<Long, Part> named,
+      Map<Long, Strength> strengths,
+      Map<String, String> roles,
+      double designFactor) {
+
+    /**
+     * What it carries, held against what its parts would hold.
+     *
+     * @param instead of those that are changed, by the id of the part; nothing where that is not
+     *     known
+     */
+    LoadsChange with(Map<Long, Optional<Strength>> instead) {
+      return new LoadsChange(figures(Map.of()), figures(instead));
+    }
+
+    private HangFigures figures(Map<Long, Optional<Strength>> instead) {
+      Faults faults = new Faults();
+      List<Element> elements = new ArrayList<>();
+      for (LoadsElement element : hung.elements()) {
+        Part part = Objects.requireNonNull(named.get(element.partId()));
+        Strength strength =
+            instead
+                .getOrDefault(part.id(), Optional.ofNullable(strengths.get(part.id())))
+                .orElse(null);
+        elements.add(
+            element(inPath(part, element, strength, !roles.containsKey(part.code())), faults));
+      }
+      return HangReader.figures(hung.entry(), elements, designFactor);
+    }
+  }
+
+  /** Nothing where nobody has said how the rig is hung. */
+  Optional<Trial> trial(Member member, Rig rig, Forest forest) {
+    RigLoads one = kept(member, List.of(rig)).get(rig.id());
+    if (one == null) {
+      return Optional.empty();
+    }
+    Map<Long, Part> named = named(member, List.of(one));
+    return Optional.of(
+        new Trial(
+            one,
+            named,
+            parts.strengths(member, named.values()),
+            roles(forest, rig),
+            member.settings().designFactor()));
+  }
+
+  private Map<Long, Part> named(Member member, Collection<RigLoads> kept) {
+    Set<Long> ids = new TreeSet<>();
+    kept.forEach(one -> one.elements().forEach(element -> ids.add(element.partId())));
+    Map<Long, Part> named = new HashMap<>();
+    parts.byIds(member, ids).forEach(part -> named.put(part.id(), part));
+    return named;
   }
 
   private static RigLoad load(

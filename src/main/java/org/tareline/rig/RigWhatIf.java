@@ -8,6 +8,7 @@ import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
 import org.tareline.part.CostChange;
 import org.tareline.part.Part;
+import org.tareline.part.Strength;
 import org.tareline.part.Swap;
 import org.tareline.part.WhatIf;
 import org.tareline.rollup.RollUp;
@@ -21,13 +22,15 @@ import org.tareline.rollup.RollUp;
  * @param parts counted parts that have one of the materials in their cut list
  * @param exchanges counted parts in whose place others stand
  * @param withoutList counted parts with no cut list: what they are made of is not known
+ * @param loads what that does to what holds; null where nobody has said how the rig is hung
  */
 public record RigWhatIf(
     RollUp before,
     List<Swap> swaps,
     List<Changed> parts,
     List<Exchange> exchanges,
-    List<Part> withoutList) {
+    List<Part> withoutList,
+    @Nullable LoadsChange loads) {
 
   /** A part that is changed, and how many of it are counted. */
   public record Changed(WhatIf whatIf, long count) {
@@ -43,9 +46,17 @@ public record RigWhatIf(
    * @param count how many of the other are counted
    * @param was what they weigh; null where that is not known
    * @param is what so many of the part weigh; null where that is not known
+   * @param held what the other holds, and
+   * @param holds the part; null where that is not known
    */
   public record Exchange(
-      Part from, Part to, long count, @Nullable Estimate was, @Nullable Estimate is) {
+      Part from,
+      Part to,
+      long count,
+      @Nullable Estimate was,
+      @Nullable Estimate is,
+      @Nullable Strength held,
+      @Nullable Strength holds) {
 
     public @Nullable Estimate difference() {
       return was == null || is == null ? null : is.minus(was);

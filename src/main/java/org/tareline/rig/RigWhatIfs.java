@@ -7,6 +7,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -18,6 +19,7 @@ import org.tareline.ledger.Member;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
+import org.tareline.part.Strength;
 import org.tareline.part.Swap;
 import org.tareline.part.WhatIf;
 import org.tareline.part.WhatIfs;
@@ -65,11 +67,13 @@ public class RigWhatIfs {
   private final Rigs rigs;
   private final Parts parts;
   private final WhatIfs whatIfs;
+  private final HangLoads loads;
 
-  RigWhatIfs(Rigs rigs, Parts parts, WhatIfs whatIfs) {
+  RigWhatIfs(Rigs rigs, Parts parts, WhatIfs whatIfs, HangLoads loads) {
     this.rigs = rigs;
     this.parts = parts;
     this.whatIfs = whatIfs;
+    this.loads = loads;
   }
 
   /**
@@ -98,7 +102,12 @@ public class RigWhatIfs {
     }
     WhatIfs.Found found = whatIfs.of(member, standing, masses, swaps, faults);
     faults.refuseIfAny();
-    RigWhatIf whatIf = of(before, forest, swaps, instead, masses, found);
+    Map<Long, Strength> strengths =
+        parts.strengths(
+            member,
+            instead.values().stream().flatMap(swap -> Stream.of(swap.from(), swap.to())).toList());
+    HangLoads.Trial trial = loads.trial(member, rig, forest).orElse(null);
+    RigWhatIf whatIf = of(before, forest, swaps, instead, masses, strengths, found, trial);
     WhatIfs.refuseUnused(
         swaps,
         whatIf.parts().stream().flatMap(part -> part.whatIf().swaps().stream()).toList(),
@@ -135,7 +144,9 @@ public class RigWhatIfs {
       List<Swap> swaps,
       Map<Long, PartSwap> instead,
       Map<Long, PartMass> masses,
-      WhatIfs.Found found) {
+      Map<Long, Strength> strengths,
+      WhatIfs.Found found,
+      HangLoads.@Nullable Trial trial) {
     Map<Long, Long> counts = new LinkedHashMap<>();
     Map<Long, RigWhatIf.Exchange> exchanges = new LinkedHashMap<>();
     for (Leaf leaf : before.leaves()) {
@@ -152,7 +163,9 @@ public class RigWhatIfs {
                 to,
                 leaf.multiplicity(),
                 leaf.estimate(),
-                each == null ? null : each.times(leaf.multiplicity())),
+                each == null ? null : each.times(leaf.multiplicity()),
+                strengths.get(part.id()),
+                strengths.get(to.id())),
             RigWhatIfs::both);
       }
     }
@@ -160,8 +173,23 @@ public class RigWhatIfs {
     for (Map.Entry<Long, WhatIf> each : found.touched().entrySet()) {
       changed.add(new RigWhatIf.Changed(each.getValue(), counts.getOrDefault(each.getKey(), 0L)));
     }
+    Map<Long, Optional<Strength>> others = new HashMap<>();
+    changed.forEach(one -> others.put(one.whatIf().part().id(), one.whatIf().strengthAfter()));
+    // A part may stand in for another and be of other materials itself.
+    exchanges
+        .values()
+        .forEach(
+            one ->
+                others.put(
+                    one.from().id(),
+                    others.getOrDefault(one.to().id(), Optional.ofNullable(one.holds()))));
     return new RigWhatIf(
-        before, swaps, changed, List.copyOf(exchanges.values()), found.withoutList());
+        before,
+        swaps,
+        changed,
+        List.copyOf(exchanges.values()),
+        found.withoutList(),
+        trial == null ? null : trial.with(others));
   }
 
   private static RigWhatIf.Exchange both(RigWhatIf.Exchange one, RigWhatIf.Exchange other) {
@@ -170,7 +198,9 @@ public class RigWhatIfs {
         one.to(),
         Math.addExact(one.count(), other.count()),
         sum(one.was(), other.was()),
-        sum(one.is(), other.is()));
+        sum(one.is(), other.is()),
+        one.held(),
+        one.holds());
   }
 
   private static @Nullable Estimate sum(@Nullable Estimate one, @Nullable Estimate other) {
@@ -237,6 +267,7 @@ public class RigWhatIfs {
       standing.add(part);
     }
     WhatIfs.Choice materials = whatIfs.choice(member, standing, masses, replaced, faults);
+    HangLoads.Trial trial = loads.trial(member, rig, forest).orElse(null);
     return new Choice(
         before,
         materials,
@@ -251,7 +282,9 @@ public class RigWhatIfs {
                                 Objects.requireNonNull(materials.from()), candidate.material())),
                         Map.of(),
                         masses,
-                        new WhatIfs.Found(candidate.whatIfs(), materials.withoutList())))
+                        Map.of(),
+                        new WhatIfs.Found(candidate.whatIfs(), materials.withoutList()),
+                        trial))
             .toList());
   }
 }

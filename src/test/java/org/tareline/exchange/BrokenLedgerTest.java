@@ -57,14 +57,18 @@ class BrokenLedgerTest {
           broken(
               "parts.csv",
               "PILLOW,",
-              "tq-1,Twin,sleep,1,,,,\nPILLOW,",
+              "tq-1,Twin,sleep,1,,,,,,\nPILLOW,",
               "code",
               "tq-1 is Top quilt, down already"),
           broken("parts.csv", ",rain,12,", ",roof,12,", "system", "hang, sleep, rain"),
           broken(
               "parts.csv", ",PEG,", ",G2-BODY,", "code", "G2-BODY is Gathered no. 2, body already"),
           broken(
-              "parts.csv", "SPOON,", "SPOON/2,Bent,cook,1,,,,\nSPOON,", "code", "letters, digits"),
+              "parts.csv",
+              "SPOON,",
+              "SPOON/2,Bent,cook,1,,,,,,\nSPOON,",
+              "code",
+              "letters, digits"),
           broken("weighings.csv", ",,1/2 oz,", ",,,", "scale", "Name the scale"),
           broken(
               "weighings.csv",

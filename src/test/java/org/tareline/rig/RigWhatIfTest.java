@@ -294,6 +294,68 @@ class RigWhatIfTest {
         .toList();
   }
 
+  @Test
+  void what_would_no_longer_hold_as_it_is_hung_is_said_before_what_it_weighs() {
+    post(
+        "/materials",
+        "'code':'STRONG','name':'Strong','kind':'cord','nominal':'3 g/m','strength':'5 kN'");
+    post(
+        "/materials",
+        "'code':'THIN','name':'Thin','kind':'cord','nominal':'1 g/m','strength':'2 kN'");
+    part("LINE", "{'kind':'length','material':'STRONG','length':'3 m'}");
+    post(
+        "/parts", "'code':'RATED','name':'Rated','strength':'3 kN','strengthKind':'average-break'");
+    post(
+        "/rigs",
+        "'code':'HUNG','name':'Hung','lines':[{'part':'LINE','quantity':2,'role':'suspension'}]");
+    assertThat(
+            ask("HUNG", "", "'replace':{'STRONG':'THIN'}")
+                .expect(200)
+                .json()
+                .path("loads")
+                .isNull())
+        .isTrue();
+    api.put(
+            "/rigs/HUNG/loads/set-up",
+            json(
+                "'lies':'80 kg','ends':[{'angle':'30 deg'},{'angle':'30 deg'}],"
+                    + "'elements':[{'part':'LINE','where':'suspension','termination':'as rated'}]"))
+        .expect(200);
+
+    Answer answer = ask("HUNG", "", "'replace':{'STRONG':'THIN'}").expect(200);
+
+    // 80 kg at 30 degrees pull 784.532 N at each end: 5 kN are 6.373 times that, 2 kN 2.549 times.
+    JsonNode loads = answer.json().path("loads");
+    assertThat(loads.at("/before/verdict").asString()).isEqualTo("meets");
+    assertThat(loads.at("/before/least/factor").asDouble()).isCloseTo(6.3732, within(1e-4));
+    assertThat(loads.at("/after/verdict").asString()).isEqualTo("below");
+    assertThat(loads.at("/after/least/factor").asDouble()).isCloseTo(2.5493, within(1e-4));
+    assertThat(loads.path("dropsBelow").asBoolean()).isTrue();
+    assertThat(loads.path("words").asString())
+        .isEqualTo(
+            "Below the design factor: LINE would be 2.54 times stronger than its load, wanted 5.");
+    assertThat(loads.path("cautions").size()).isPositive();
+    assertThat(answer.body().indexOf("dropsBelow"))
+        .isLessThan(answer.body().indexOf("\"difference\""));
+    assertThat(
+            ledger
+                .pages()
+                .get("/rigs/HUNG/what-if?replace=STRONG")
+                .expect(200)
+                .page()
+                .select("main")
+                .text())
+        .contains("Below the design factor: LINE would be 2.54 times");
+
+    JsonNode other = ask("HUNG", "", "'replaceParts':{'LINE':'RATED'}").expect(200).json();
+    assertThat(other.at("/exchanged/0/strength").asString()).isEqualTo("not-comparable");
+    assertThat(other.at("/loads/after/least/factor").asDouble()).isCloseTo(3.8239, within(1e-4));
+    JsonNode unknown = ask("HUNG", "", "'replace':{'STRONG':'SPARE'}").expect(200).json();
+    assertThat(unknown.at("/loads/after/verdict").asString()).isEqualTo("not known");
+    assertThat(unknown.at("/loads/words").asString())
+        .isEqualTo("Not known whether it holds: what LINE would hold.");
+  }
+
   private static String panel(String length, String width) {
     return "{'kind':'panel','shape':'rectangle','material':'CLOTH','length':'"
         + length

@@ -135,14 +135,21 @@ record HangJson(
   }
 
   /** The element with the least factor. */
-  record LeastJson(String name, String factor) {}
+  record LeastJson(String name, String factor) {
+
+    static @Nullable LeastJson of(HangFigures figures) {
+      Assessment.Checked least = figures.assessment().least();
+      return least == null || least.factor() == null
+          ? null
+          : new LeastJson(least.element().name(), QuantityJson.plain(least.factor().nominal()));
+    }
+  }
 
   static HangJson of(HangFigures figures) {
     Hang.Loads loads = figures.loads();
     Range ridge = loads.ridge();
     Range edge = figures.edge();
     Range edgeHorizontal = figures.edgeHorizontal();
-    Assessment.Checked least = figures.assessment().least();
     List<EndJson> ends = new ArrayList<>();
     ends.add(EndJson.of(figures.hang().first(), loads.first()));
     ends.add(EndJson.of(figures.hang().second(), loads.second()));
@@ -155,9 +162,7 @@ record HangJson(
             ? null
             : new EdgeJson(newtons(edgeHorizontal), newtons(edge)),
         figures.assessment().checked().stream().map(ElementJson::of).toList(),
-        least == null || least.factor() == null
-            ? null
-            : new LeastJson(least.element().name(), QuantityJson.plain(least.factor().nominal())),
+        LeastJson.of(figures),
         figures.assessment().verdict().word(),
         figures.notes(),
         Cautions.ALL);

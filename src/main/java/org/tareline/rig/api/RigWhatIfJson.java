@@ -6,9 +6,14 @@ import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
 import org.tareline.part.Part;
+import org.tareline.part.Strength;
+import org.tareline.part.Swap;
 import org.tareline.part.WhatIf;
 import org.tareline.part.json.CostChangeJson;
 import org.tareline.part.json.StrengthChangeJson;
+import org.tareline.rig.Cautions;
+import org.tareline.rig.HangFigures;
+import org.tareline.rig.LoadsChange;
 import org.tareline.rig.RigWhatIf;
 import org.tareline.rollup.Piece;
 import org.tareline.site.json.EstimateJson;
@@ -19,6 +24,8 @@ import org.tareline.units.Unit;
  *
  * @param scope code of what is counted
  * @param strength of each material that is replaced
+ * @param loads what that does to what holds as it is hung; null where nobody has said how it is
+ *     hung
  * @param before the total as it is
  * @param after null where nothing is known of what an exchanged part weighs, as the difference is
  * @param difference after − before; what stays cancels, error and all
@@ -33,6 +40,7 @@ record RigWhatIfJson(
     String rig,
     String scope,
     List<StrengthChangeJson> strength,
+    @Nullable LoadsChangeJson loads,
     EstimateJson before,
     @Nullable EstimateJson after,
     @Nullable EstimateJson difference,
@@ -95,7 +103,8 @@ record RigWhatIfJson(
    *
    * @param before null where it is not known what the old one weighs
    * @param after null where it is not known what the new one weighs
-   * @param strength {@code not-known}: what a part holds is not told by its materials
+   * @param strength {@code weaker}, {@code as-strong} or {@code stronger}, of one kind of strength;
+   *     {@code not-comparable} of two, {@code not-known} where either is not known
    */
   record ExchangeJson(
       String replaced,
@@ -115,7 +124,47 @@ record RigWhatIfJson(
           exchange.was() == null ? null : EstimateJson.of(exchange.was(), unit),
           exchange.is() == null ? null : EstimateJson.of(exchange.is(), unit),
           difference == null ? null : EstimateJson.of(difference, unit),
-          "not-known");
+          strength(exchange.held(), exchange.holds()).word());
+    }
+
+    private static Swap.Holds strength(@Nullable Strength was, @Nullable Strength is) {
+      if (was == null || is == null) {
+        return Swap.Holds.NOT_KNOWN;
+      }
+      if (was.kind() != is.kind()) {
+        return Swap.Holds.NOT_COMPARABLE;
+      }
+      int more = is.force().force().compareTo(was.force().force());
+      return more < 0 ? Swap.Holds.WEAKER : more > 0 ? Swap.Holds.STRONGER : Swap.Holds.AS_STRONG;
+    }
+  }
+
+  /**
+   * What holds as the rig is hung, before and after.
+   *
+   * @param dropsBelow whether something drops below what is wanted of it
+   * @param words the same, the worst first
+   */
+  record LoadsChangeJson(
+      boolean dropsBelow, String words, HeldJson before, HeldJson after, List<String> cautions) {
+
+    static @Nullable LoadsChangeJson of(@Nullable LoadsChange loads) {
+      return loads == null
+          ? null
+          : new LoadsChangeJson(
+              loads.dropsBelow(),
+              loads.words(),
+              HeldJson.of(loads.before()),
+              HeldJson.of(loads.after()),
+              Cautions.ALL);
+    }
+  }
+
+  /** As in the answer of the loads themselves. */
+  record HeldJson(HangJson.@Nullable LeastJson least, String verdict) {
+
+    static HeldJson of(HangFigures figures) {
+      return new HeldJson(HangJson.LeastJson.of(figures), figures.assessment().verdict().word());
     }
   }
 
@@ -126,6 +175,7 @@ record RigWhatIfJson(
         whatIf.before().assembly().code(),
         whatIf.before().scope().code(),
         whatIf.swaps().stream().map(StrengthChangeJson::of).toList(),
+        LoadsChangeJson.of(whatIf.loads()),
         RollUpJson.estimate(whatIf.before(), unit),
         after == null
             ? null

@@ -16,6 +16,7 @@ import org.tareline.part.Part;
 import org.tareline.part.Swap;
 import org.tareline.part.WhatIf;
 import org.tareline.part.WhatIfs;
+import org.tareline.rig.LoadsChange;
 import org.tareline.rig.Rig;
 import org.tareline.rig.RigWhatIf;
 import org.tareline.rig.RigWhatIfs;
@@ -26,6 +27,7 @@ import org.tareline.site.CandidateTable.Column;
 import org.tareline.site.CandidateTable.Row;
 import org.tareline.site.Figure;
 import org.tareline.site.FormFields;
+import org.tareline.statics.Assessment;
 import org.tareline.units.MassStyle;
 
 /**
@@ -119,6 +121,21 @@ record RigWhatIfPage(
             Cell.of(Swap.strength(from)),
             shown,
             each -> each.whatIf().swaps().get(0).cell()));
+    LoadsChange hung = any.loads();
+    if (hung != null) {
+      rows.add(
+          Row.of(
+              "As it is hung",
+              Cell.of(hung.before().assessment().verdict().word()),
+              shown,
+              each -> {
+                LoadsChange loads = Objects.requireNonNull(each.whatIf().loads());
+                return new Cell(
+                    null,
+                    loads.words(),
+                    loads.after().assessment().verdict() != Assessment.Verdict.MEETS);
+              }));
+    }
     rows.add(
         Row.of(
             (choice.before().atLeast() ? "Total of what is known, " : "Total, ") + style.heading(),
