@@ -134,8 +134,8 @@ class ThreeJobsTest {
     // Away from the field that has the focus, or the letters would go into it.
     enter(page, page.getByRole(AriaRole.LINK, linkNamed("Trips")));
     enter(page, page.getByRole(AriaRole.LINK, linkNamed("New trip")));
-    fill(page, page.getByLabel("Name"), "Two nights");
-    fill(page, page.getByLabel("Code"), "TWO");
+    fill(page, page.getByLabel("Name").first(), "Two nights");
+    fill(page, page.getByLabel("Code").first(), "TWO");
     Locator things = page.getByLabel("Part or rig", exactly());
     tabTo(page, things.nth(0));
     type(page, "bridge");
@@ -167,8 +167,8 @@ class ThreeJobsTest {
     page.navigate("/");
     page.getByRole(AriaRole.LINK, linkNamed("Trips")).tap();
     page.getByRole(AriaRole.LINK, linkNamed("New trip")).tap();
-    tapAndType(page, page.getByLabel("Name"), "Two nights");
-    tapAndType(page, page.getByLabel("Code"), "TWO");
+    tapAndType(page, page.getByLabel("Name").first(), "Two nights");
+    tapAndType(page, page.getByLabel("Code").first(), "TWO");
     Locator things = page.getByLabel("Part or rig", exactly());
     tapAndType(page, things.nth(0), "bridge");
     page.getByRole(AriaRole.OPTION).filter(containing("Bridge hang")).tap();

@@ -39,6 +39,9 @@ public interface CutFrom {
   /** Where a material is used, by code. */
   List<Use> usesOf(Member member, Material material);
 
+  /** Why something that is cut from a material cannot be, as the material stands now. */
+  Optional<String> unfit(Member member, Material material);
+
   /** The thing with this code. */
   Optional<Named> find(Member member, String code);
 

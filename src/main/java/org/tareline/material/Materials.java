@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.annotation.Lazy;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
@@ -109,6 +110,7 @@ public class Materials {
   private final Weighings weighings;
   private final Revisions revisions;
   private final Clock clock;
+  private final CutFrom cutFrom;
 
   Materials(
       MaterialRepository materials,
@@ -116,13 +118,16 @@ public class Materials {
       StockEntryRepository stock,
       Weighings weighings,
       Revisions revisions,
-      Clock clock) {
+      Clock clock,
+      // Lazy, since those who cut from materials are asked for them.
+      @Lazy CutFrom cutFrom) {
     this.materials = materials;
     this.swatches = swatches;
     this.stock = stock;
     this.weighings = weighings;
     this.revisions = revisions;
     this.clock = clock;
+    this.cutFrom = cutFrom;
   }
 
   public List<Material> all(Member member) {
@@ -314,6 +319,15 @@ public class Materials {
     revisions.recode(member, KIND, material.id(), material.code(), read.code());
     material.describe(read);
     write(read.code(), materials::flush);
+    cutFrom
+        .unfit(member, material)
+        .ifPresent(
+            why -> {
+              throw Refusal.of(
+                  Refusal.Kind.CONFLICT,
+                  "nominal",
+                  "Add another material instead, for cut lists use this one. " + why);
+            });
     if (read.counted() != null) {
       stock.save(
           new StockEntry(

@@ -25,6 +25,10 @@ interface CutLineRepository extends Repository<CutLine, Long> {
 
   List<CutLine> findByLedgerIdAndIdIn(long ledgerId, Collection<Long> ids);
 
+  @Query(
+      "select l from CutLine l where l.ledgerId = :ledgerId and l.materialId = :materialId order by l.id")
+  List<CutLine> ofMaterial(long ledgerId, long materialId);
+
   /** The parts that are cut from a material. */
   @Query(
       "select distinct l.partId from CutLine l where l.ledgerId = :ledgerId and l.materialId = :materialId")

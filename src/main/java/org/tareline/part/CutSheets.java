@@ -123,11 +123,15 @@ class CutSheets {
                                     on))));
     Map<Long, Calculation> calculations = new HashMap<>();
     byPart.forEach(
-        (id, ofPart) ->
+        (id, ofPart) -> {
+          // A material may lose the only swatch that said what it weighs: then nobody knows.
+          if (ofPart.stream().allMatch(line -> unfit(line, used, stocks) == null)) {
             calculations.put(
                 id,
                 Calculation.of(
-                    Objects.requireNonNull(byId.get(id)), ofPart, used, stocks, weighed)));
+                    Objects.requireNonNull(byId.get(id)), ofPart, used, stocks, weighed));
+          }
+        });
     return calculations;
   }
 
@@ -137,6 +141,24 @@ class CutSheets {
         newest.weighing(),
         materials.massOf(member, material, newest.weighing()).times(line.quantity()),
         newest.revision() != null && newest.revision() != line.revision());
+  }
+
+  private static @Nullable String unfit(
+      CutLine line, Map<Long, Material> materials, Map<Long, Stock> stocks) {
+    return unfit(
+        line.form(),
+        Objects.requireNonNull(materials.get(line.materialId())),
+        stocks.get(line.materialId()));
+  }
+
+  /** Why a line that is to be cut from a material cannot be, as a sentence. */
+  Optional<String> unfit(Member member, Material material) {
+    Map<Long, Material> one = Map.of(material.id(), material);
+    Map<Long, Stock> stocks = materials.stocks(member, List.of(material));
+    return lines.ofMaterial(member.ledgerId(), material.id()).stream()
+        .map(line -> unfit(line, one, stocks))
+        .filter(Objects::nonNull)
+        .findFirst();
   }
 
   /** The rows of the parts that are cut from a material. */

@@ -72,6 +72,11 @@ class PartsCutFrom implements CutFrom {
   }
 
   @Override
+  public Optional<String> unfit(Member member, Material material) {
+    return sheets.unfit(member, material);
+  }
+
+  @Override
   public Optional<Named> find(Member member, String code) {
     return parts.find(member, code).map(PartsCutFrom::named);
   }
