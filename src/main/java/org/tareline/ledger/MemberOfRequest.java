@@ -128,7 +128,7 @@ public class MemberOfRequest
     request.setAttribute(MEMBER, guest);
   }
 
-  /** Shows the pages of this session another of the account's ledgers from now on. */
+  /** Shows whoever is signed in here another of the account's ledgers from now on. */
   public void goTo(HttpServletRequest request, UUID ledger) {
     request.getSession().setAttribute(LEDGER, ledger);
   }

@@ -156,7 +156,8 @@ class AccountController {
       refused(refusal, UnaryOperator.identity(), response, model);
       return page(member, model, "", NO_TOKEN);
     }
-    // This session goes on, under a new id; the others meet a password that is not theirs.
+    // Whoever changed it stays signed in, under a new id; the others meet a password that is not
+    // theirs.
     request.logout();
     request.login(member.accountName(), password);
     flash.addFlashAttribute("done", "The password was changed.");
