@@ -119,9 +119,14 @@ public record Calculation(List<Line> lines, CutList list) {
 
   /** What the part will weigh: the lines that were weighed as they were, the others calculated. */
   public Estimate estimate() {
+    return estimate(lines);
+  }
+
+  /** What some of its lines add to it. */
+  Estimate estimate(List<Line> some) {
     List<Estimate> sum = new ArrayList<>();
     List<Cut> calculated = new ArrayList<>();
-    for (Line line : lines) {
+    for (Line line : some) {
       if (line.weighed() == null) {
         calculated.add(line.cut());
       } else {
@@ -156,7 +161,7 @@ public record Calculation(List<Line> lines, CutList list) {
 
   /** What a line adds to it. */
   public Estimate estimate(Line line) {
-    return line.weighed() == null ? list.estimate(List.of(line.cut())) : line.weighed().estimate();
+    return estimate(List.of(line));
   }
 
   /** What it would weigh by the list alone. */

@@ -188,7 +188,7 @@ public record Need(
         panels.isEmpty()
             ? null
             : material.width().map(width -> Nesting.of(panels, width.inMetres())).orElse(null);
-    Estimate estimate = calculation.list().estimate(lines.stream().map(Line::cut).toList());
+    Estimate estimate = calculation.estimate(lines);
     return new Need(
         material,
         estimate,

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.tareline.statics.Assessment.Checked;
 import org.tareline.statics.Assessment.Verdict;
+import org.tareline.units.Range;
 
 /**
  * What a rig carries as it is hung, held against what its parts hold and against what they would
@@ -63,13 +64,16 @@ public record LoadsChange(HangFigures before, HangFigures after) {
   }
 
   private static String words(Checked one) {
-    double factor = one.factor() == null ? 0 : one.factor().low();
+    Range factor = one.factor();
+    if (factor == null || Double.isInfinite(factor.low())) {
+      return one.element().name() + " would carry nothing";
+    }
     return one.element().name()
         + " would be "
-        + (Double.isInfinite(factor) ? "without load" : downTo3Digits(factor) + " times stronger")
-        + (Double.isInfinite(factor)
-            ? ""
-            : " than its load, wanted " + downTo3Digits(one.wanted()));
+        + (factor.isWide() ? "as little as " : "")
+        + downTo3Digits(factor.low())
+        + " times stronger than its load, wanted "
+        + downTo3Digits(one.wanted());
   }
 
   /** Down, so that what is less never reads as what is wanted; a hair up first, for the doubles. */

@@ -89,6 +89,10 @@ class PartlyWeighedTest {
     assertThat(weighed.has("changed")).isFalse();
     assertThat(grams(answer.at("/buildSheet/lines/0/calculated"), "mass")).isEqualTo(160);
     assertThat(answer.at("/buildSheet/lines/1").has("weighed")).isFalse();
+    JsonNode calculated = body().path("calculated");
+    assertThat(grams(calculated.path("estimate"), "mass")).isEqualTo(190);
+    assertThat(grams(calculated.at("/materials/0/estimate"), "mass")).isEqualTo(170);
+    assertThat(grams(calculated.at("/materials/1/estimate"), "mass")).isEqualTo(20);
     JsonNode rig = api.get("/rigs/R/roll-up").json().path("estimate");
     assertThat(grams(rig, "mass")).isEqualTo(190);
     assertThat(rig.path("basis").asString()).isEqualTo("mixed");
