@@ -136,6 +136,8 @@ final class EveryPage {
         "/scales",
         "/scales?sort=capacity&order=descending",
         "/scales/BENCH",
+        "/loads/line",
+        "/loads/line?span=4+m&perLength=50+N/m&sag=20+cm",
         "/labels",
         "/labels?show=both",
         "/labels?show=both&codes=TQ-1,BRIDGE-3-SUMMER",

@@ -184,4 +184,21 @@ class LoadsPagesTest {
         .contains("T is lighter and weaker for its load than R")
         .contains("T: below; the least known is THIN, 3.05 times");
   }
+
+  @Test
+  void the_sag_of_a_line_is_worked_out_and_a_refusal_keeps_what_was_typed() {
+    // REFERENCES J2.38: 50 N/m over 4 m at 0.2 m of sag pull 500 N sideways and 509.902 N at the
+    // ends; the exact parabola is 4.0265089 m long.
+    Document page =
+        ledger.pages().get("/loads/line?span=4+m&perLength=50+N/m&sag=20+cm").expect(200).page();
+    assertThat(page.select("main").text())
+        .contains("sags by 20.0 cm and pulls with 510 N")
+        .contains("Sideways that is 500 N; the line is 2.7 cm longer");
+    assertThat(page.select(".cautions li")).isNotEmpty();
+
+    Answer refused = ledger.pages().get("/loads/line?span=4+m&perLength=net&sag=20+cm").expect(422);
+    assertThat(refused.page().select(".errors a").attr("href")).isEqualTo("#perLength");
+    assertThat(refused.page().select("#perLength").val()).isEqualTo("net");
+    assertThat(ledger.pages().get("/loads/line").expect(200).page().select(".errors")).isEmpty();
+  }
 }
