@@ -18,17 +18,15 @@ interface ShareLinkRepository extends Repository<ShareLink, Long> {
       "select s from ShareLink s where s.ledgerId = :ledgerId and s.uuid = :uuid and s.revokedAt is null")
   Optional<ShareLink> one(long ledgerId, UUID uuid);
 
-  /** The page that a link shows. */
-  @Query("select s.page from ShareLink s where s.secretHash = :secretHash and s.revokedAt is null")
-  Optional<String> page(String secretHash);
-
-  /** Whoever opens a link, with masses in the style of who made it. */
+  /** What a link shows, and as whom: with masses in the style of who made it. */
   @Query(
       """
-      select new org.tareline.ledger.Member(
-          a.id, a.name, a.massStyle, l.id, l.uuid, l.name, l.settings, org.tareline.ledger.MemberRole.GUEST)
+      select new org.tareline.ledger.ShareLinks$Opened(
+          new org.tareline.ledger.Member(
+              a.id, a.name, a.massStyle, l.id, l.uuid, l.name, l.settings, org.tareline.ledger.MemberRole.GUEST),
+          s.page)
       from ShareLink s, Account a, Ledger l
       where s.secretHash = :secretHash and s.revokedAt is null and a.id = s.madeBy and l.id = s.ledgerId
       """)
-  Optional<Member> guest(String secretHash);
+  Optional<ShareLinks.Opened> opened(String secretHash);
 }

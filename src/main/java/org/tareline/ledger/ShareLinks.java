@@ -104,10 +104,6 @@ public class ShareLinks {
    */
   @Transactional(readOnly = true)
   public Opened open(String secret) {
-    String hash = Secret.hash(secret);
-    return links
-        .guest(hash)
-        .flatMap(guest -> links.page(hash).map(page -> new Opened(guest, page)))
-        .orElseThrow(() -> new NotThere("link"));
+    return links.opened(Secret.hash(secret)).orElseThrow(() -> new NotThere("link"));
   }
 }

@@ -2,6 +2,7 @@ package org.tareline.ledger;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.URI;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -69,9 +70,8 @@ class AccessTest {
     Members members = server.bean(Members.class);
     String path = members.invite(ledger.member(), role, null).path();
     members.accept(path.substring("/invitation/".length()), guest.member());
-    String id = ledger.member().ledger().toString();
     Pages pages = guest.pages();
-    pages.submit(pages.get("/account"), "form[action=/account/ledger]", "id", id).expect(303);
+    pages.submit(pages.get("/account"), "form[action=/account/ledger]", "id", id()).expect(303);
   }
 
   private Set<Route> routes() {
@@ -109,23 +109,58 @@ class AccessTest {
 
   @Test
   void a_stranger_is_asked_to_sign_in_everywhere_but_where_nothing_is_needed() {
+    assertThat(letIn(server.api(), server.pages(), NO_CODE)).isEmpty();
+  }
+
+  @Test
+  void whoever_has_a_link_to_a_page_sees_that_page_and_is_a_stranger_everywhere_else() {
+    ledger.api().post("/parts", "{\"code\":\"MINE\",\"name\":\"Mine\"}").expect(201);
+    String line = "{\"code\":\"MINE\",\"name\":\"Mine\",\"lines\":[{\"part\":\"MINE\"%s}]}";
+    ledger.api().post("/rigs", line.formatted(",\"role\":\"body\"")).expect(201);
+    ledger.api().post("/trips", line.formatted("")).expect(201);
+    for (String page : List.of("/rigs/MINE/statement", "/trips/MINE/packing-list")) {
+      Answer made = ledger.api().post("/share-links", Map.of("page", page)).expect(201);
+      String path = URI.create(made.json().path("link").asString()).getPath();
+      Pages guest = server.pages();
+      assertThat(guest.get(path).expect(200).headers("Set-Cookie")).isEmpty();
+
+      String secret = path.substring("/shared/".length());
+      assertThat(letIn(server.api().with("Authorization", "Bearer " + secret), guest, "MINE"))
+          .as(page)
+          .isEmpty();
+      assertThat(letIn(server.api().with("X-Ledger", id()), guest, "MINE")).as(page).isEmpty();
+      for (String behind : List.of("/", page, "/rigs/MINE", "/..%2Fparts", "/checks")) {
+        assertThat(guest.get(path + behind).status()).as(behind).isGreaterThanOrEqualTo(300);
+      }
+    }
+  }
+
+  private String id() {
+    return ledger.member().ledger().toString();
+  }
+
+  /**
+   * The routes that let somebody in who has not signed in, where something is needed, or do not
+   * where nothing is.
+   */
+  private List<String> letIn(Api api, Pages pages, String code) {
     List<String> wrong = new ArrayList<>();
-    Pages pages = server.pages();
     String csrf = csrf(pages.get("/sign-in"));
     for (Route route : routes()) {
-      Answer answer = ask(server.api(), pages, csrf, route);
-      boolean asked =
-          route.isApi()
+      Route asked = new Route(route.method(), route.path().replace(NO_CODE, code));
+      Answer answer = ask(api, pages, csrf, asked);
+      boolean turnedAway =
+          asked.isApi()
               ? answer.status() == 401
               : answer.status() == 302
                   && String.valueOf(answer.header("Location")).endsWith("/sign-in");
-      boolean open = route.needs() == Access.Needs.NOTHING;
+      boolean open = asked.needs() == Access.Needs.NOTHING;
       // Whoever has an account already is not shown the first visit.
-      if (asked == open && !route.path().equals("/first-visit")) {
-        wrong.add(route + " answered " + answer.status());
+      if (turnedAway == open && !asked.path().equals("/first-visit")) {
+        wrong.add(asked + " answered " + answer.status());
       }
     }
-    assertThat(wrong).isEmpty();
+    return wrong;
   }
 
   @Test
@@ -146,7 +181,7 @@ class AccessTest {
   /** 403 where the table wants more than the role, and anything but 401 and 403 elsewhere. */
   private void refusesExactly(TestLedger who, MemberRole role) {
     List<String> wrong = new ArrayList<>();
-    Api api = who.api().with("X-Ledger", ledger.member().ledger().toString());
+    Api api = who.api().with("X-Ledger", id());
     Pages pages = who.pages();
     String csrf = csrf(pages.get("/account"));
     for (Route route : routes()) {

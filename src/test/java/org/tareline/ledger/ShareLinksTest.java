@@ -58,6 +58,29 @@ class ShareLinksTest {
   }
 
   @Test
+  void it_is_shown_as_it_was_shared_whatever_is_asked_of_it(TestServer server) {
+    String path = path(make("/rigs/R/statement?scope=hammock-only"));
+    Pages stranger = server.pages();
+
+    Answer asked = stranger.get(path + "?scope=complete&target=1+kg").expect(303);
+
+    assertThat(asked.header("Location")).endsWith(path);
+    assertThat(stranger.follow(asked).expect(200).page().select("main").text())
+        .contains("Nothing in it is counted")
+        .doesNotContain("Tarp cloth");
+  }
+
+  @Test
+  void what_it_shows_is_looked_up_once(TestServer server) {
+    String path = path(make("/rigs/R/statement"));
+
+    assertThat(
+            server.statements(() -> server.pages().get(path).expect(200)).stream()
+                .filter(sql -> sql.contains("share_link")))
+        .hasSize(1);
+  }
+
+  @Test
   void it_goes_on_showing_the_rig_under_another_code_and_what_it_weighs_now(TestServer server) {
     String path = path(make("/rigs/R/statement"));
     ledger
