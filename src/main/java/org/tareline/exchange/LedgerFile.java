@@ -57,6 +57,9 @@ enum LedgerFile {
       "fibre",
       "strength",
       "strength-kind",
+      "comfort-temperature",
+      "comfort-temperature-kind",
+      "comfort-temperature-insulates",
       "note"),
   CUT_LISTS("cut-lists.csv", "part", "cutting-tolerance"),
   CUT_LINES(
@@ -165,7 +168,7 @@ enum LedgerFile {
       "anchor-distance",
       "words",
       "favourite"),
-  TRIPS("trips.csv", "code", "name", "starts", "days", "note"),
+  TRIPS("trips.csv", "code", "name", "starts", "days", "coldest-night", "note"),
   TRIP_CARRIERS("trip-carriers.csv", "trip", "code", "name", "body-mass"),
   TRIP_LINES(
       "trip-lines.csv",
@@ -191,7 +194,15 @@ enum LedgerFile {
   private static final Map<String, Set<String>> MAY_BE_LACKING =
       Map.of(
           "parts.csv",
-          Set.of("fibre", "strength", "strength-kind"),
+          Set.of(
+              "fibre",
+              "strength",
+              "strength-kind",
+              "comfort-temperature",
+              "comfort-temperature-kind",
+              "comfort-temperature-insulates"),
+          "trips.csv",
+          Set.of("coldest-night"),
           "trip-lines.csv",
           Set.of(
               "carrier",
@@ -254,6 +265,7 @@ enum LedgerFile {
         switch (plain) {
           case "stated.mass" -> "stated";
           case "stated.tolerance" -> "tolerance";
+          case "comfortTemperature.temperature" -> "comfort-temperature";
           case "item.name" -> "item";
           case "item.system" -> "system";
           case "item.mass" -> "mass";

@@ -12,6 +12,7 @@ import org.tareline.exchange.Sheet.Row;
 import org.tareline.ledger.Member;
 import org.tareline.material.Materials;
 import org.tareline.material.Swatches;
+import org.tareline.part.Comfort;
 import org.tareline.part.CutSize;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
@@ -227,6 +228,10 @@ class LedgerIntake {
         row.cell("strength").isEmpty() && row.cell("strength-kind").isEmpty()
             ? null
             : new Parts.StrengthEntry(row.cell("strength"), row.cell("strength-kind")),
+        new Comfort.Entry(
+            row.cell("comfort-temperature"),
+            row.cell("comfort-temperature-kind"),
+            row.cell("comfort-temperature-insulates")),
         row.cell("note"),
         null);
   }
@@ -472,6 +477,7 @@ class LedgerIntake {
             row.cell("name"),
             row.cell("starts"),
             row.cell("days"),
+            row.cell("coldest-night"),
             carriers.stream()
                 .<Trips.@Nullable CarrierEntry>map(
                     carrier ->

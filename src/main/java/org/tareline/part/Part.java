@@ -84,6 +84,14 @@ public class Part {
   @Column(name = "strength_kind")
   private @Nullable String strengthKind;
 
+  @Column(name = "comfort_typed")
+  private @Nullable String comfortTyped;
+
+  @Column(name = "comfort_kind")
+  private @Nullable String comfortKind;
+
+  @Column private @Nullable String insulates;
+
   @Column private @Nullable String note;
 
   /** Never changes, so that no circle of variants can come about. */
@@ -126,6 +134,10 @@ public class Part {
     this.fibre = read.fibre() == null ? null : read.fibre().word();
     this.strengthTyped = read.strengthTyped();
     this.strengthKind = read.strengthKind() == null ? null : read.strengthKind().word();
+    Comfort.Read comfort = read.comfort();
+    this.comfortTyped = comfort.temperature();
+    this.comfortKind = comfort.kind() == null ? null : comfort.kind().word();
+    this.insulates = comfort.side() == null ? null : comfort.side().word();
     this.note = read.note();
     if (read.sheet() != null) {
       this.cuttingTolerance = read.sheet().toleranceNanometres();
@@ -154,6 +166,9 @@ public class Part {
         fibre().orElse(null),
         strengthTyped,
         StrengthKind.of(strengthKind == null ? "" : strengthKind).orElse(null),
+        comfort()
+            .map(comfort -> new Comfort.Read(comfortTyped, comfort.kind(), comfort.side()))
+            .orElse(Comfort.Read.NONE),
         note,
         null);
   }
@@ -220,6 +235,11 @@ public class Part {
                 StrengthKind.of(strengthKind == null ? "" : strengthKind)
                     .orElse(StrengthKind.MINIMUM_BREAKING),
                 null));
+  }
+
+  /** How cold a night it is stated for, and of which side; nothing where neither was said. */
+  public Optional<Comfort> comfort() {
+    return Comfort.kept(comfortTyped, comfortKind, insulates);
   }
 
   public Optional<String> note() {

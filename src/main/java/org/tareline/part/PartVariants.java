@@ -121,6 +121,7 @@ public class PartVariants {
                     strength ->
                         new Parts.StrengthEntry(strength.force().text(), strength.kind().word()))
                 .orElse(null),
+            original.comfort().filter(comfort -> ownStated).map(Comfort::entry).orElse(null),
             original.note().orElse(null),
             calculation == null ? null : sheet(original, calculation)),
         original);

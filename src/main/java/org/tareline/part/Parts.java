@@ -67,6 +67,7 @@ public class Parts {
       @Nullable StatedEntry stated,
       @Nullable String fibre,
       @Nullable StrengthEntry strength,
+      Comfort.@Nullable Entry comfort,
       @Nullable String note,
       @Nullable SheetEntry sheet) {
 
@@ -79,7 +80,7 @@ public class Parts {
         @Nullable StatedEntry stated,
         @Nullable String fibre,
         @Nullable String note) {
-      this(code, name, system, owned, stated, fibre, null, note, null);
+      this(code, name, system, owned, stated, fibre, null, null, note, null);
     }
   }
 
@@ -131,6 +132,7 @@ public class Parts {
       @Nullable Fibre fibre,
       @Nullable String strengthTyped,
       @Nullable StrengthKind strengthKind,
+      Comfort.Read comfort,
       @Nullable String note,
       @Nullable CutSheet sheet) {
 
@@ -147,6 +149,7 @@ public class Parts {
           fibre,
           strengthTyped,
           strengthKind,
+          comfort,
           note,
           another);
     }
@@ -559,6 +562,7 @@ public class Parts {
       faults.read("strength", () -> Quantity.read(strengthTyped, Kind.FORCE, null).positive());
     }
     StrengthKind strengthKind = StrengthKind.read(faults, "", strengthTyped, strength.kind());
+    Comfort.Read comfort = Comfort.read(faults, entry.comfort());
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
     CutSheet sheet =
         entry.sheet() == null ? null : sheets.read(member, itself, entry.sheet(), faults);
@@ -585,6 +589,7 @@ public class Parts {
         fibre,
         strengthTyped,
         strengthKind,
+        comfort,
         note,
         sheet);
   }

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
+import org.tareline.part.Comfort;
 import org.tareline.part.GearSystem;
 import org.tareline.rollup.Assembly;
 import org.tareline.rollup.Content;
@@ -97,12 +98,18 @@ public record Packing(
    * @param owned how many of it are owned; null of a free item, which nobody counts
    * @param lent how many of those are lent
    * @param retired whether one of it was retired
+   * @param comfort how cold a night it is stated for; null where nothing is stated
    */
-  public record Kind(GearSystem system, @Nullable Integer owned, int lent, boolean retired) {
+  public record Kind(
+      GearSystem system,
+      @Nullable Integer owned,
+      int lent,
+      boolean retired,
+      @Nullable Comfort comfort) {
 
     /** Of a thing to which nothing happened. */
     Kind(GearSystem system, @Nullable Integer owned) {
-      this(system, owned, 0, false);
+      this(system, owned, 0, false, null);
     }
   }
 

@@ -211,6 +211,7 @@ final class Stowing {
   private Packing.Kind kind(Part part) {
     LifeEvents.Whereabouts where =
         whereabouts.getOrDefault(part.id(), LifeEvents.Whereabouts.AT_HOME);
-    return new Packing.Kind(part.system(), part.owned(), where.lent(), where.retired());
+    return new Packing.Kind(
+        part.system(), part.owned(), where.lent(), where.retired(), part.comfort().orElse(null));
   }
 }

@@ -25,6 +25,8 @@ import org.hibernate.annotations.Fetch;
 import org.hibernate.annotations.FetchMode;
 import org.jspecify.annotations.Nullable;
 import org.tareline.site.Codes;
+import org.tareline.units.Kind;
+import org.tareline.units.Quantity;
 
 /** A journey, and what is carried on it. */
 @Entity
@@ -53,6 +55,9 @@ public class Trip {
   @Column private @Nullable LocalDate starts;
 
   @Column private @Nullable Integer days;
+
+  @Column(name = "coldest_night_typed")
+  private @Nullable String coldestNightTyped;
 
   @Column private @Nullable String note;
 
@@ -88,6 +93,7 @@ public class Trip {
     this.name = read.name();
     this.starts = read.starts();
     this.days = read.days();
+    this.coldestNightTyped = read.coldestNight();
     this.note = read.note();
     this.revision++;
     carriers.clear();
@@ -142,6 +148,12 @@ public class Trip {
     return starts == null || days == null
         ? Optional.empty()
         : Optional.of(starts.plusDays(days - 1L));
+  }
+
+  /** How cold the coldest night is expected to be, as typed; a temperature. */
+  public Optional<Quantity> coldestNight() {
+    return Optional.ofNullable(coldestNightTyped)
+        .map(typed -> Quantity.read(typed, Kind.TEMPERATURE, null));
   }
 
   public Optional<String> note() {

@@ -56,6 +56,7 @@ public class Trips {
    * A trip as somebody typed it.
    *
    * @param starts the first day, as {@code 2027-05-08}
+   * @param coldestNight how cold a night is expected, with its unit; may be left out
    * @param carriers who carries it, in their order; null is nobody named
    * @param lines in their order; null on a new trip is none
    */
@@ -64,6 +65,7 @@ public class Trips {
       @Nullable String name,
       @Nullable String starts,
       @Nullable String days,
+      @Nullable String coldestNight,
       @Nullable List<@Nullable CarrierEntry> carriers,
       @Nullable List<@Nullable LineEntry> lines,
       @Nullable String note) {}
@@ -231,6 +233,7 @@ public class Trips {
       String name,
       @Nullable LocalDate starts,
       @Nullable Integer days,
+      @Nullable String coldestNight,
       List<CarrierRead> carriers,
       List<LineRead> lines,
       @Nullable String note) {}
@@ -387,8 +390,13 @@ public class Trips {
     return Objects.requireNonNull(packings(member, List.of(trip)).get(trip.id()));
   }
 
-  /** A trip, what it weighs, and what is amiss with it. */
-  public record Weighed(Packing packing, Weights weights, List<Warning> warnings) {}
+  /** A trip, what it weighs, what it takes against the cold, and what is amiss with it. */
+  public record Weighed(Packing packing, Weights weights, Nights nights, List<Warning> warnings) {}
+
+  /** What a trip takes against the cold, held against its coldest night. */
+  public Nights nights(Member member, Trip trip) {
+    return Nights.of(packing(member, trip), trip.coldestNight().orElse(null));
+  }
 
   /** Weighs a trip and looks for what is amiss, in a fixed number of queries. */
   public Weighed weighed(Member member, Trip trip) {
@@ -399,15 +407,16 @@ public class Trips {
     List<Packing> others = all.stream().skip(1).map(other -> packings.get(other.id())).toList();
     Packing packing = Objects.requireNonNull(packings.get(trip.id()));
     Weights weights = Weights.of(packing);
-    return new Weighed(
-        packing,
-        weights,
+    Nights nights = Nights.of(packing, trip.coldestNight().orElse(null));
+    List<Warning> warnings = new ArrayList<>(nights.warnings());
+    warnings.addAll(
         Warnings.of(
             packing,
             weights,
             others,
             reconciliations.disagreeing(member, forest, rigIds(List.of(trip))),
             member.massStyle()));
+    return new Weighed(packing, weights, nights, warnings);
   }
 
   /** The other trips that are under way on one of its days; of an unknown length, on the first. */
@@ -516,6 +525,8 @@ public class Trips {
             name == null || name.isBlank() ? earlier.name() : name,
             starts,
             earlier.days().map(String::valueOf).orElse(null),
+            // Another time of the year has other nights.
+            null,
             earlier.carriers().stream()
                 .<@Nullable CarrierEntry>map(
                     carrier ->
@@ -573,6 +584,11 @@ public class Trips {
     String name = faults.text("name", entry.name(), "a name", 200);
     LocalDate starts = date(faults, "starts", entry.starts());
     int days = faults.wholeNumber("days", entry.days(), "the days", 1, LONGEST_TRIP, 0);
+    String coldestNight =
+        faults.optionalText("coldestNight", entry.coldestNight(), "the coldest night", 200);
+    if (coldestNight != null) {
+      faults.read("coldestNight", () -> Quantity.read(coldestNight, Kind.TEMPERATURE, null));
+    }
     if (entry.lines() == null && itself != null) {
       faults.add("lines", "Give the lines; an empty list takes them all out.");
     }
@@ -590,7 +606,8 @@ public class Trips {
       refuseTakenCode(faults, member, code, itself);
     }
     faults.refuseIfAny();
-    return new Read(code, name, starts, days == 0 ? null : days, carriers, lines, note);
+    return new Read(
+        code, name, starts, days == 0 ? null : days, coldestNight, carriers, lines, note);
   }
 
   private static List<CarrierRead> carriers(

@@ -37,6 +37,8 @@ public record Warning(
     MORE_USED_THAN_TAKEN("more-used-than-taken"),
     /** It is to serve for something that is not on the trip. */
     STANDS_IN_FOR_NOTHING("stands-in-for-nothing"),
+    /** What is taken against the cold is stated for milder nights. */
+    COLD_NIGHT("cold-night"),
     NOT_WEIGHED("not-weighed"),
     /** A rig that was weighed whole and is not the sum of its parts. */
     DOES_NOT_AGREE("does-not-agree");

@@ -131,7 +131,15 @@ class SampleFiguresTest {
         .containsExactly("HEAD-NET");
     assertThat(weights().get("warnings"))
         .extracting(warning -> warning.get("kind").asString())
-        .containsOnly("not-weighed");
+        .containsOnly("cold-night", "not-weighed");
+  }
+
+  @Test
+  void the_underquilt_of_the_sample_is_for_milder_nights_than_its_trip_expects() {
+    assertThat(weights().get("warnings").get(0).get("message").asString())
+        .isEqualTo(
+            "Nights, below: Underquilt for the bridge is stated for nights down to 6 °C (the"
+                + " maker's own figure), and a night of 4 °C is expected: 2 K too little.");
   }
 
   /**

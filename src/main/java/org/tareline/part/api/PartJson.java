@@ -13,6 +13,7 @@ import org.tareline.evidence.Fibre;
 import org.tareline.evidence.Pieces;
 import org.tareline.material.OnHand;
 import org.tareline.part.Calculation;
+import org.tareline.part.Comfort;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.PartMass;
@@ -53,6 +54,7 @@ record PartJson(
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String fibre,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable TypedQuantityJson strength,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String strengthKind,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable ComfortJson comfortTemperature,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String note,
     int revision,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String variantOf,
@@ -116,6 +118,22 @@ record PartJson(
   record StatedEvidenceJson(
       StatedJson stated, boolean counts, EstimateJson estimate, List<TermJson> terms) {}
 
+  /** How cold a night a thing is stated for; each left out where it is not known. */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record ComfortJson(
+      @Nullable TypedQuantityJson temperature, @Nullable String kind, @Nullable String insulates) {
+
+    static ComfortJson of(Comfort comfort) {
+      Comfort.Entry typed = comfort.entry();
+      return new ComfortJson(
+          comfort.temperature() == null || typed.temperature() == null
+              ? null
+              : TypedQuantityJson.of(comfort.temperature(), typed.temperature()),
+          typed.kind(),
+          typed.insulates());
+    }
+  }
+
   private static final PartVariants.Kin NO_KIN = new PartVariants.Kin(null, List.of());
 
   /** A part in a list. */
@@ -176,6 +194,7 @@ record PartJson(
             .map(strength -> TypedQuantityJson.of(strength.force(), strength.force().text()))
             .orElse(null),
         part.strength().map(strength -> strength.kind().word()).orElse(null),
+        part.comfort().map(ComfortJson::of).orElse(null),
         part.note().orElse(null),
         part.revision(),
         kin.original() == null ? null : kin.original().code(),

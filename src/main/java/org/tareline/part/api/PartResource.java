@@ -19,6 +19,7 @@ import org.springframework.web.bind.annotation.ResponseStatus;
 import org.springframework.web.bind.annotation.RestController;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.ledger.Member;
+import org.tareline.part.Comfort;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.PartVariants;
@@ -49,6 +50,7 @@ class PartResource {
    *     the cord or webbing of its cut list says it
    * @param strengthKind minimum-breaking, average-break or working-load-limit; the first when left
    *     out
+   * @param comfortTemperature how cold a night it is stated for; not known when left out
    */
   @JsonIgnoreProperties({
     "calculated",
@@ -71,6 +73,7 @@ class PartResource {
       @Nullable String fibre,
       @JsonDeserialize(using = TypedText.class) @Nullable String strength,
       @Nullable String strengthKind,
+      @Nullable ComfortRequest comfortTemperature,
       @Nullable String note,
       @Nullable CutListRequest buildSheet) {
 
@@ -83,6 +86,12 @@ class PartResource {
           stated == null ? null : new Parts.StatedEntry(stated.mass(), stated.tolerance()),
           fibre,
           new Parts.StrengthEntry(strength, strengthKind),
+          comfortTemperature == null
+              ? null
+              : new Comfort.Entry(
+                  comfortTemperature.temperature(),
+                  comfortTemperature.kind(),
+                  comfortTemperature.insulates()),
           note,
           buildSheet == null ? new Parts.SheetEntry(null, List.of()) : buildSheet.entry());
     }
@@ -96,6 +105,19 @@ class PartResource {
   record StatedRequest(
       @JsonDeserialize(using = TypedText.class) @Nullable String mass,
       @JsonDeserialize(using = TypedText.class) @Nullable String tolerance) {}
+
+  /**
+   * How cold a night a thing is stated for, as it is sent.
+   *
+   * @param temperature with its unit
+   * @param kind comfort, limit or extreme as ISO 23537-1 has them, or maker's own; the last when
+   *     left out
+   * @param insulates above, below or worn; of a line of a rig its role says it when left out
+   */
+  record ComfortRequest(
+      @JsonDeserialize(using = TypedText.class) @Nullable String temperature,
+      @Nullable String kind,
+      @Nullable String insulates) {}
 
   private final Parts parts;
   private final PartVariants variants;

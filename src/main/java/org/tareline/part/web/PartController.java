@@ -20,6 +20,7 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
 import org.tareline.material.StrengthKind;
+import org.tareline.part.Comfort;
 import org.tareline.part.LifeEvent;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
@@ -52,11 +53,13 @@ class PartController {
       @Nullable String fibre,
       @Nullable String strength,
       @Nullable String strengthKind,
+      Comfort.@Nullable Entry comfortTemperature,
       @Nullable String note,
       @Nullable String revision) {
 
     static PartForm empty() {
-      return new PartForm("", "", "hang", "1", new StatedForm("", ""), "", "", "", "", null);
+      return new PartForm(
+          "", "", "hang", "1", new StatedForm("", ""), "", "", "", NO_COMFORT, "", null);
     }
 
     static PartForm of(Part part) {
@@ -73,6 +76,7 @@ class PartController {
               // The list has no empty choice.
               .orElse(StrengthKind.MINIMUM_BREAKING)
               .word(),
+          part.comfort().map(Comfort::entry).orElse(NO_COMFORT),
           part.note().orElse(""),
           String.valueOf(part.revision()));
     }
@@ -87,6 +91,7 @@ class PartController {
           fibre,
           strength,
           strengthKind,
+          comfortTemperature,
           note,
           String.valueOf(now.revision()));
     }
@@ -103,6 +108,7 @@ class PartController {
           strength == null || strength.isBlank()
               ? null
               : new Parts.StrengthEntry(strength, strengthKind),
+          comfort(),
           note,
           null);
     }
@@ -115,11 +121,30 @@ class PartController {
       return stated == null ? null : stated.tolerance();
     }
 
+    /** The list always names a kind; of a temperature that is not known it means nothing. */
+    public Comfort.Entry comfort() {
+      Comfort.Entry typed = comfortTemperature == null ? NO_COMFORT : comfortTemperature;
+      String temperature = typed.temperature();
+      return temperature == null || temperature.isBlank()
+          ? new Comfort.Entry(null, null, typed.insulates())
+          : typed;
+    }
+
     /** The revision named, or one that there never is. */
     int expected() {
       return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : 0;
     }
   }
+
+  private static final List<Choice> SIDES =
+      List.of(
+          new Choice("", "not said, or nothing"),
+          new Choice(Comfort.Side.ABOVE.word(), "above the sleeper: a top quilt, a bag"),
+          new Choice(Comfort.Side.BELOW.word(), "below the sleeper: an underquilt, a pad"),
+          new Choice(Comfort.Side.WORN.word(), "worn"));
+
+  private static final Comfort.Entry NO_COMFORT =
+      new Comfort.Entry("", Comfort.Kind.MAKERS_OWN.word(), "");
 
   /** What happened to a part, as typed. */
   record EventForm(
@@ -150,6 +175,8 @@ class PartController {
       List<Choice> systems,
       List<Choice> fibres,
       List<Choice> strengthKinds,
+      List<Choice> comfortKinds,
+      List<Choice> sides,
       List<Difference> meanwhile) {}
 
   /** A field that two people see differently. */
@@ -328,6 +355,13 @@ class PartController {
     differ(differences, "Fibre", saved.fibre(), typed.fibre());
     differ(differences, "Strength", saved.strength(), typed.strength());
     differ(differences, "What that is", saved.strengthKind(), typed.strengthKind());
+    differ(
+        differences,
+        "Comfort temperature",
+        saved.comfort().temperature(),
+        typed.comfort().temperature());
+    differ(differences, "By what", saved.comfort().kind(), typed.comfort().kind());
+    differ(differences, "Insulates", saved.comfort().insulates(), typed.comfort().insulates());
     differ(differences, "Note", saved.note(), typed.note());
     return differences;
   }
@@ -355,6 +389,10 @@ class PartController {
             Stream.of(StrengthKind.values())
                 .map(kind -> new Choice(kind.word(), kind.pageWords()))
                 .toList(),
+            Stream.of(Comfort.Kind.values())
+                .map(kind -> new Choice(kind.word(), kind.pageWords()))
+                .toList(),
+            SIDES,
             meanwhile));
     return "part/form";
   }

@@ -18,6 +18,7 @@ import org.tareline.evidence.Source;
 import org.tareline.evidence.Verdict;
 import org.tareline.ledger.Member;
 import org.tareline.part.Calculation;
+import org.tareline.part.Comfort;
 import org.tareline.part.LifeEvent;
 import org.tareline.part.LifeEvents;
 import org.tareline.part.Part;
@@ -39,6 +40,7 @@ import org.tareline.weighing.Weighings;
  * A part as its page shows it.
  *
  * @param fibre null where it is not known
+ * @param comfort how cold a night it is stated for, as a sentence; null where nothing is said
  * @param figure null where nothing is known
  * @param whence where the mass comes from, as a sentence
  * @param together what all that are owned weigh; null where that says nothing more
@@ -55,6 +57,7 @@ record PartPage(
     String system,
     String owned,
     @Nullable String fibre,
+    @Nullable String comfort,
     @Nullable String note,
     @Nullable Figure figure,
     String whence,
@@ -137,6 +140,7 @@ record PartPage(
         part.system().pageWords(),
         owned(part, known.lent()),
         part.fibre().map(Fibre::pageWords).orElse(null),
+        part.comfort().map(Comfort::sentence).orElse(null),
         part.note().orElse(null),
         estimate == null ? null : Figure.of(estimate, style),
         whence(member, part, known, moments),

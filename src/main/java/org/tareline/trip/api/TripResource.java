@@ -56,6 +56,7 @@ class TripResource {
       @Nullable String name,
       @Nullable String starts,
       @JsonDeserialize(using = TypedText.class) @Nullable String days,
+      @JsonDeserialize(using = TypedText.class) @Nullable String coldestNight,
       @Nullable List<@Nullable CarrierRequest> carriers,
       @Nullable List<@Nullable LineRequest> lines,
       @Nullable String note) {
@@ -66,6 +67,7 @@ class TripResource {
           name,
           starts,
           days,
+          coldestNight,
           carriers == null
               ? null
               : carriers.stream().map(carrier -> carrier == null ? null : carrier.entry()).toList(),
@@ -166,6 +168,7 @@ class TripResource {
       String name,
       @Nullable String starts,
       @Nullable Integer days,
+      @Nullable TypedQuantityJson coldestNight,
       @Nullable String note,
       int revision,
       @Nullable List<CarrierJson> carriers,
@@ -177,6 +180,7 @@ class TripResource {
           trip.name(),
           trip.starts().map(Object::toString).orElse(null),
           trip.days().orElse(null),
+          trip.coldestNight().map(night -> TypedQuantityJson.of(night, night.text())).orElse(null),
           trip.note().orElse(null),
           trip.revision(),
           orNull(trip.carriers().stream().map(CarrierJson::of).toList()),

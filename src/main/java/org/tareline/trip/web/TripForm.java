@@ -21,6 +21,7 @@ import org.tareline.trip.Carry;
 import org.tareline.trip.Trip;
 import org.tareline.trip.TripLine;
 import org.tareline.trip.Trips;
+import org.tareline.units.Quantity;
 
 /**
  * A trip as typed.
@@ -32,6 +33,7 @@ record TripForm(
     @Nullable String name,
     @Nullable String starts,
     @Nullable String days,
+    @Nullable String coldestNight,
     @Nullable String note,
     @Nullable String revision,
     @Nullable List<@Nullable CarrierForm> carriers,
@@ -281,7 +283,7 @@ record TripForm(
     }
   }
 
-  static final TripForm EMPTY = new TripForm("", "", "", "", "", null, List.of(), List.of());
+  static final TripForm EMPTY = new TripForm("", "", "", "", "", "", null, List.of(), List.of());
 
   static TripForm of(Trip trip, Map<UUID, Trips.Carried> carried) {
     return new TripForm(
@@ -289,6 +291,7 @@ record TripForm(
         trip.name(),
         trip.starts().map(Object::toString).orElse(""),
         trip.days().map(String::valueOf).orElse(""),
+        trip.coldestNight().map(Quantity::text).orElse(""),
         trip.note().orElse(""),
         String.valueOf(trip.revision()),
         trip.carriers().stream().<@Nullable CarrierForm>map(CarrierForm::of).toList(),
@@ -349,6 +352,7 @@ record TripForm(
         name,
         starts,
         days,
+        coldestNight,
         note,
         otherRevision,
         new ArrayList<@Nullable CarrierForm>(keptCarriers()),
@@ -361,6 +365,7 @@ record TripForm(
         name,
         starts,
         days,
+        coldestNight,
         keptCarriers().stream().<Trips.@Nullable CarrierEntry>map(CarrierForm::entry).toList(),
         kept().stream().<Trips.@Nullable LineEntry>map(LineForm::entry).toList(),
         note);

@@ -82,6 +82,7 @@ class TripsController {
     Weights weights = weighed.weights();
     TripTotal total = total(of, TripTotal.BASE);
     model.addAttribute("page", TripPage.of(trip, weighed, member.massStyle()));
+    model.addAttribute("nights", NightsPanel.of(weighed.nights()));
     model.addAttribute("target", target == null ? "" : target);
     model.addAttribute("of", total.word());
     model.addAttribute(
