@@ -60,6 +60,8 @@ enum LedgerFile {
       "comfort-temperature",
       "comfort-temperature-kind",
       "comfort-temperature-insulates",
+      "packed-volume",
+      "packed-length",
       "note"),
   CUT_LISTS("cut-lists.csv", "part", "cutting-tolerance"),
   CUT_LINES(
@@ -168,8 +170,9 @@ enum LedgerFile {
       "anchor-distance",
       "words",
       "favourite"),
-  TRIPS("trips.csv", "code", "name", "starts", "days", "coldest-night", "note"),
-  TRIP_CARRIERS("trip-carriers.csv", "trip", "code", "name", "body-mass"),
+  TRIPS("trips.csv", "code", "name", "starts", "days", "coldest-night", "target-base", "note"),
+  TRIP_CARRIERS(
+      "trip-carriers.csv", "trip", "code", "name", "body-mass", "pack-volume", "pack-length"),
   TRIP_LINES(
       "trip-lines.csv",
       "trip",
@@ -200,9 +203,13 @@ enum LedgerFile {
               "strength-kind",
               "comfort-temperature",
               "comfort-temperature-kind",
-              "comfort-temperature-insulates"),
+              "comfort-temperature-insulates",
+              "packed-volume",
+              "packed-length"),
           "trips.csv",
-          Set.of("coldest-night"),
+          Set.of("coldest-night", "target-base"),
+          "trip-carriers.csv",
+          Set.of("pack-volume", "pack-length"),
           "trip-lines.csv",
           Set.of(
               "carrier",

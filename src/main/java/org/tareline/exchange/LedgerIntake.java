@@ -15,6 +15,7 @@ import org.tareline.material.Swatches;
 import org.tareline.part.Comfort;
 import org.tareline.part.CutSize;
 import org.tareline.part.LifeEvents;
+import org.tareline.part.PackedSize;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
 import org.tareline.rig.HangEntry;
@@ -232,6 +233,7 @@ class LedgerIntake {
             row.cell("comfort-temperature"),
             row.cell("comfort-temperature-kind"),
             row.cell("comfort-temperature-insulates")),
+        new PackedSize.Entry(row.cell("packed-volume"), row.cell("packed-length")),
         row.cell("note"),
         null);
   }
@@ -482,9 +484,14 @@ class LedgerIntake {
                 .<Trips.@Nullable CarrierEntry>map(
                     carrier ->
                         new Trips.CarrierEntry(
-                            carrier.cell("code"), carrier.cell("name"), carrier.cell("body-mass")))
+                            carrier.cell("code"),
+                            carrier.cell("name"),
+                            carrier.cell("body-mass"),
+                            new PackedSize.Entry(
+                                carrier.cell("pack-volume"), carrier.cell("pack-length"))))
                 .toList(),
             entries,
+            row.cell("target-base"),
             row.cell("note")));
   }
 

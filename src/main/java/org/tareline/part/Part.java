@@ -1,5 +1,6 @@
 package org.tareline.part;
 
+import jakarta.persistence.AttributeOverride;
 import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.GeneratedValue;
@@ -92,6 +93,12 @@ public class Part {
 
   @Column private @Nullable String insulates;
 
+  @AttributeOverride(name = "millilitres", column = @Column(name = "packed_volume_ml"))
+  @AttributeOverride(name = "volumeTyped", column = @Column(name = "packed_volume_typed"))
+  @AttributeOverride(name = "nanometres", column = @Column(name = "packed_length_nm"))
+  @AttributeOverride(name = "lengthTyped", column = @Column(name = "packed_length_typed"))
+  private @Nullable PackedSize packed;
+
   @Column private @Nullable String note;
 
   /** Never changes, so that no circle of variants can come about. */
@@ -138,6 +145,7 @@ public class Part {
     this.comfortTyped = comfort.temperature();
     this.comfortKind = comfort.kind() == null ? null : comfort.kind().word();
     this.insulates = comfort.side() == null ? null : comfort.side().word();
+    this.packed = read.packed();
     this.note = read.note();
     if (read.sheet() != null) {
       this.cuttingTolerance = read.sheet().toleranceNanometres();
@@ -169,6 +177,7 @@ public class Part {
         comfort()
             .map(comfort -> new Comfort.Read(comfortTyped, comfort.kind(), comfort.side()))
             .orElse(Comfort.Read.NONE),
+        packed(),
         note,
         null);
   }
@@ -240,6 +249,11 @@ public class Part {
   /** How cold a night it is stated for, and of which side; nothing where neither was said. */
   public Optional<Comfort> comfort() {
     return Comfort.kept(comfortTyped, comfortKind, insulates);
+  }
+
+  /** The room it takes when it is packed. */
+  public PackedSize packed() {
+    return packed == null ? PackedSize.UNKNOWN : packed;
   }
 
   public Optional<String> note() {

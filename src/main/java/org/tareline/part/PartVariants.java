@@ -122,6 +122,10 @@ public class PartVariants {
                         new Parts.StrengthEntry(strength.force().text(), strength.kind().word()))
                 .orElse(null),
             original.comfort().filter(comfort -> ownStated).map(Comfort::entry).orElse(null),
+            // Nor how far it can be pressed together; a bar is as long of whatever it is made.
+            new PackedSize.Entry(
+                ownStated ? original.packed().volumeTyped() : null,
+                original.packed().lengthTyped()),
             original.note().orElse(null),
             calculation == null ? null : sheet(original, calculation)),
         original);

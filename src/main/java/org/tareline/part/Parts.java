@@ -57,6 +57,7 @@ public class Parts {
    * @param system a word of {@link GearSystem}; {@code other} when left out
    * @param owned how many of it are owned; 1 when left out
    * @param fibre a word of {@link Fibre}, where it is known
+   * @param packed the room it takes when it is packed; not known when left out
    * @param sheet the cut list; null to leave it as it is
    */
   public record Entry(
@@ -68,10 +69,11 @@ public class Parts {
       @Nullable String fibre,
       @Nullable StrengthEntry strength,
       Comfort.@Nullable Entry comfort,
+      PackedSize.@Nullable Entry packed,
       @Nullable String note,
       @Nullable SheetEntry sheet) {
 
-    /** One that leaves the cut list as it is, of a part whose strength is not known. */
+    /** One that leaves the cut list as it is, of a part whose strength and size are not known. */
     public Entry(
         @Nullable String code,
         @Nullable String name,
@@ -80,7 +82,7 @@ public class Parts {
         @Nullable StatedEntry stated,
         @Nullable String fibre,
         @Nullable String note) {
-      this(code, name, system, owned, stated, fibre, null, null, note, null);
+      this(code, name, system, owned, stated, fibre, null, null, null, note, null);
     }
   }
 
@@ -133,6 +135,7 @@ public class Parts {
       @Nullable String strengthTyped,
       @Nullable StrengthKind strengthKind,
       Comfort.Read comfort,
+      PackedSize packed,
       @Nullable String note,
       @Nullable CutSheet sheet) {
 
@@ -150,6 +153,7 @@ public class Parts {
           strengthTyped,
           strengthKind,
           comfort,
+          packed,
           note,
           another);
     }
@@ -563,6 +567,12 @@ public class Parts {
     }
     StrengthKind strengthKind = StrengthKind.read(faults, "", strengthTyped, strength.kind());
     Comfort.Read comfort = Comfort.read(faults, entry.comfort());
+    PackedSize packed =
+        PackedSize.read(
+            faults,
+            "packed",
+            true,
+            entry.packed() == null ? PackedSize.Entry.EMPTY : entry.packed());
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
     CutSheet sheet =
         entry.sheet() == null ? null : sheets.read(member, itself, entry.sheet(), faults);
@@ -590,6 +600,7 @@ public class Parts {
         strengthTyped,
         strengthKind,
         comfort,
+        packed,
         note,
         sheet);
   }

@@ -1,9 +1,11 @@
 package org.tareline.trip;
 
+import jakarta.persistence.AttributeOverride;
 import jakarta.persistence.Column;
 import jakarta.persistence.Embeddable;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.tareline.part.PackedSize;
 import org.tareline.site.Codes;
 import org.tareline.units.Mass;
 
@@ -32,6 +34,12 @@ public class Carrier {
   @Column(name = "body_typed")
   private @Nullable String bodyTyped;
 
+  @AttributeOverride(name = "millilitres", column = @Column(name = "pack_volume_ml"))
+  @AttributeOverride(name = "volumeTyped", column = @Column(name = "pack_volume_typed"))
+  @AttributeOverride(name = "nanometres", column = @Column(name = "pack_length_nm"))
+  @AttributeOverride(name = "lengthTyped", column = @Column(name = "pack_length_typed"))
+  private @Nullable PackedSize pack;
+
   protected Carrier() {}
 
   Carrier(long ledgerId, int position, Trips.CarrierRead read) {
@@ -42,6 +50,7 @@ public class Carrier {
     this.name = read.name();
     this.body = read.body() == null ? null : read.body().mass().nanograms();
     this.bodyTyped = read.body() == null ? null : read.body().typed();
+    this.pack = read.pack();
   }
 
   /** Short; no other carrier of the trip has it. */
@@ -58,5 +67,10 @@ public class Carrier {
     return body == null || bodyTyped == null
         ? Optional.empty()
         : Optional.of(new Amount(new Mass(body), bodyTyped));
+  }
+
+  /** What goes into the pack. */
+  public PackedSize pack() {
+    return pack == null ? PackedSize.UNKNOWN : pack;
   }
 }

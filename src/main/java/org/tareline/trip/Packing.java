@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
 import org.tareline.part.Comfort;
 import org.tareline.part.GearSystem;
+import org.tareline.part.PackedSize;
 import org.tareline.rollup.Assembly;
 import org.tareline.rollup.Content;
 import org.tareline.rollup.Leaf;
@@ -37,8 +38,9 @@ public record Packing(
    * Somebody who carries a share.
    *
    * @param body what the person weighs; null where it is not given
+   * @param pack what goes into the pack
    */
-  public record Bearer(String code, String name, @Nullable Amount body) {}
+  public record Bearer(String code, String name, @Nullable Amount body, PackedSize pack) {}
 
   /**
    * A line with what it carries: so many of its content, and nothing that stays at home.
@@ -99,17 +101,19 @@ public record Packing(
    * @param lent how many of those are lent
    * @param retired whether one of it was retired
    * @param comfort how cold a night it is stated for; null where nothing is stated
+   * @param packed the room that one of it takes
    */
   public record Kind(
       GearSystem system,
       @Nullable Integer owned,
       int lent,
       boolean retired,
-      @Nullable Comfort comfort) {
+      @Nullable Comfort comfort,
+      PackedSize packed) {
 
     /** Of a thing to which nothing happened. */
     Kind(GearSystem system, @Nullable Integer owned) {
-      this(system, owned, 0, false, null);
+      this(system, owned, 0, false, null, PackedSize.UNKNOWN);
     }
   }
 

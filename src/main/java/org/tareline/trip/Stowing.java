@@ -64,7 +64,11 @@ final class Stowing {
         trip.carriers().stream()
             .map(
                 carrier ->
-                    new Packing.Bearer(carrier.code(), carrier.name(), carrier.body().orElse(null)))
+                    new Packing.Bearer(
+                        carrier.code(),
+                        carrier.name(),
+                        carrier.body().orElse(null),
+                        carrier.pack()))
             .toList(),
         trip.lines().stream().map(line -> line(line, standIns, first)).toList(),
         idle(trip, standIns),
@@ -212,6 +216,11 @@ final class Stowing {
     LifeEvents.Whereabouts where =
         whereabouts.getOrDefault(part.id(), LifeEvents.Whereabouts.AT_HOME);
     return new Packing.Kind(
-        part.system(), part.owned(), where.lent(), where.retired(), part.comfort().orElse(null));
+        part.system(),
+        part.owned(),
+        where.lent(),
+        where.retired(),
+        part.comfort().orElse(null),
+        part.packed());
   }
 }

@@ -26,6 +26,7 @@ import org.hibernate.annotations.FetchMode;
 import org.jspecify.annotations.Nullable;
 import org.tareline.site.Codes;
 import org.tareline.units.Kind;
+import org.tareline.units.Mass;
 import org.tareline.units.Quantity;
 
 /** A journey, and what is carried on it. */
@@ -58,6 +59,12 @@ public class Trip {
 
   @Column(name = "coldest_night_typed")
   private @Nullable String coldestNightTyped;
+
+  @Column(name = "target_base_ng")
+  private @Nullable Long targetBase;
+
+  @Column(name = "target_base_typed")
+  private @Nullable String targetBaseTyped;
 
   @Column private @Nullable String note;
 
@@ -94,6 +101,8 @@ public class Trip {
     this.starts = read.starts();
     this.days = read.days();
     this.coldestNightTyped = read.coldestNight();
+    this.targetBase = read.targetBase() == null ? null : read.targetBase().mass().nanograms();
+    this.targetBaseTyped = read.targetBase() == null ? null : read.targetBase().typed();
     this.note = read.note();
     this.revision++;
     carriers.clear();
@@ -154,6 +163,13 @@ public class Trip {
   public Optional<Quantity> coldestNight() {
     return Optional.ofNullable(coldestNightTyped)
         .map(typed -> Quantity.read(typed, Kind.TEMPERATURE, null));
+  }
+
+  /** What the base weight is to be at most, where that is set. */
+  public Optional<Amount> targetBase() {
+    return targetBase == null || targetBaseTyped == null
+        ? Optional.empty()
+        : Optional.of(new Amount(new Mass(targetBase), targetBaseTyped));
   }
 
   public Optional<String> note() {

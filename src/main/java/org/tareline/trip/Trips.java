@@ -26,6 +26,7 @@ import org.tareline.ledger.Member;
 import org.tareline.ledger.Revisions;
 import org.tareline.part.GearSystem;
 import org.tareline.part.LifeEvents;
+import org.tareline.part.PackedSize;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
 import org.tareline.rig.Forest;
@@ -59,6 +60,8 @@ public class Trips {
    * @param coldestNight how cold a night is expected, with its unit; may be left out
    * @param carriers who carries it, in their order; null is nobody named
    * @param lines in their order; null on a new trip is none
+   * @param targetBase what the base weight is to be at most, a bare number in grams; none when left
+   *     out
    */
   public record Entry(
       @Nullable String code,
@@ -68,6 +71,7 @@ public class Trips {
       @Nullable String coldestNight,
       @Nullable List<@Nullable CarrierEntry> carriers,
       @Nullable List<@Nullable LineEntry> lines,
+      @Nullable String targetBase,
       @Nullable String note) {}
 
   /**
@@ -75,11 +79,15 @@ public class Trips {
    *
    * @param name the code when left out
    * @param bodyMass what the person weighs; may be left out
+   * @param pack what goes into the pack; may be left out
    */
   public record CarrierEntry(
-      @Nullable String code, @Nullable String name, @Nullable String bodyMass) {
+      @Nullable String code,
+      @Nullable String name,
+      @Nullable String bodyMass,
+      PackedSize.@Nullable Entry pack) {
 
-    static final CarrierEntry EMPTY = new CarrierEntry(null, null, null);
+    static final CarrierEntry EMPTY = new CarrierEntry(null, null, null, null);
   }
 
   /**
@@ -236,10 +244,11 @@ public class Trips {
       @Nullable String coldestNight,
       List<CarrierRead> carriers,
       List<LineRead> lines,
+      @Nullable Amount targetBase,
       @Nullable String note) {}
 
   /** A carrier that could be read. */
-  record CarrierRead(String code, String name, @Nullable Amount body) {}
+  record CarrierRead(String code, String name, @Nullable Amount body, PackedSize pack) {}
 
   /** A part or a rig, with the code it had at the time. */
   record Named(long id, UUID uuid, String code) {}
@@ -533,12 +542,15 @@ public class Trips {
                         new CarrierEntry(
                             carrier.code(),
                             carrier.name(),
-                            carrier.body().map(Amount::typed).orElse(null)))
+                            carrier.body().map(Amount::typed).orElse(null),
+                            new PackedSize.Entry(
+                                carrier.pack().volumeTyped(), carrier.pack().lengthTyped())))
                 .toList(),
             earlier.lines().stream()
                 .<@Nullable LineEntry>map(
                     line -> LineEntry.like(line, carried.getOrDefault(line.uuid(), nothing)))
                 .toList(),
+            earlier.targetBase().map(Amount::typed).orElse(null),
             earlier.note().orElse(null)));
   }
 
@@ -601,13 +613,14 @@ public class Trips {
             days,
             entry.lines() == null ? List.of() : entry.lines(),
             itself == null ? List.of() : itself.lines());
+    Amount target = mass(faults, "targetBase", entry.targetBase(), "the target", Unit.GRAM);
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
     if (faults.none()) {
       refuseTakenCode(faults, member, code, itself);
     }
     faults.refuseIfAny();
     return new Read(
-        code, name, starts, days == 0 ? null : days, coldestNight, carriers, lines, note);
+        code, name, starts, days == 0 ? null : days, coldestNight, carriers, lines, target, note);
   }
 
   private static List<CarrierRead> carriers(
@@ -633,19 +646,28 @@ public class Trips {
             "Give each carrier another code: " + code + " is one of this trip already.");
       }
       String name = faults.optionalText(at + ".name", entry.name(), "the name", 200);
-      String body = faults.optionalText(at + ".bodyMass", entry.bodyMass(), "the body mass", 200);
-      Quantity mass =
-          body == null
-              ? null
-              : faults.read(
-                  at + ".bodyMass", () -> Quantity.read(body, Kind.MASS, Unit.KILOGRAM).positive());
       carriers.add(
           new CarrierRead(
               code,
               name == null ? code : name,
-              mass == null || body == null ? null : new Amount(mass.mass(), body)));
+              mass(faults, at + ".bodyMass", entry.bodyMass(), "the body mass", Unit.KILOGRAM),
+              PackedSize.read(
+                  faults,
+                  at + ".pack",
+                  false,
+                  entry.pack() == null ? PackedSize.Entry.EMPTY : entry.pack())));
     }
     return carriers;
+  }
+
+  private static @Nullable Amount mass(
+      Faults faults, String field, @Nullable String entry, String what, Unit bare) {
+    String typed = faults.optionalText(field, entry, what, 200);
+    Quantity read =
+        typed == null
+            ? null
+            : faults.read(field, () -> Quantity.read(typed, Kind.MASS, bare).positive());
+    return read == null || typed == null ? null : new Amount(read.mass(), typed);
   }
 
   private void refuseTakenCode(Faults faults, Member member, String code, @Nullable Trip itself) {

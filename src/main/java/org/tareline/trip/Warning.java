@@ -39,6 +39,10 @@ public record Warning(
     STANDS_IN_FOR_NOTHING("stands-in-for-nothing"),
     /** What is taken against the cold is stated for milder nights. */
     COLD_NIGHT("cold-night"),
+    /** More than the pack takes, by the sum of packed volumes. */
+    DOES_NOT_FIT("does-not-fit"),
+    /** Longer than what goes into the pack. */
+    TOO_LONG("too-long"),
     NOT_WEIGHED("not-weighed"),
     /** A rig that was weighed whole and is not the sum of its parts. */
     DOES_NOT_AGREE("does-not-agree");

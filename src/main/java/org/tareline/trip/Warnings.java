@@ -51,6 +51,7 @@ final class Warnings {
     warnings.lookForWhatIsNotAtHand(others);
     warnings.lookForWhatGivesOut();
     warnings.lookForIdleStandIns();
+    warnings.lookForWhatDoesNotGoIn();
     warnings.lookForWhatIsNotWeighed();
     disagreeing.forEach(warnings::tell);
     return List.copyOf(warnings.found);
@@ -215,6 +216,46 @@ final class Warnings {
               List.of(idle.rig()),
               List.of(),
               null));
+    }
+  }
+
+  private void lookForWhatDoesNotGoIn() {
+    for (PackFit fit : PackFit.of(packing, weights)) {
+      Packing.Bearer carrier = fit.carrier();
+      if (carrier == null) {
+        continue;
+      }
+      if (Boolean.FALSE.equals(fit.fits())) {
+        found.add(
+            new Warning(
+                Warning.Kind.DOES_NOT_FIT,
+                "What "
+                    + carrier.name()
+                    + " is to pack is "
+                    + (fit.withoutVolume().isEmpty() ? "" : "at least ")
+                    + fit.sum()
+                    + " by the sum of packed volumes, "
+                    + fit.excess()
+                    + " more than the pack takes.",
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                null));
+      }
+      for (PackFit.TooLong tooLong : fit.tooLong()) {
+        ofPart(
+            Warning.Kind.TOO_LONG,
+            tooLong.piece(),
+            subject(tooLong.piece())
+                + " is "
+                + tooLong.packed()
+                + " long packed, and the pack of "
+                + carrier.name()
+                + " takes "
+                + carrier.pack().lengthTyped()
+                + ".");
+      }
     }
   }
 

@@ -14,6 +14,7 @@
       "ledger",
       "weighing",
       "part",
+      "part :: json",
       "rig"
     })
 package org.tareline.trip;

@@ -18,6 +18,7 @@ import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.PartMass;
 import org.tareline.part.PartVariants;
+import org.tareline.part.json.PackedSizeJson;
 import org.tareline.site.json.EstimateJson;
 import org.tareline.site.json.QuantityJson;
 import org.tareline.site.json.TermJson;
@@ -32,6 +33,7 @@ import org.tareline.weighing.json.WeighingJson;
  * @param stated left out where nothing is stated
  * @param fibre left out where it is not known
  * @param strength stated of the part itself; left out, with its kind, where it is not
+ * @param packedVolume the room it takes in a pack; left out, as the length, where it is not known
  * @param variantOf code of the part that it is a variant of; left out where it is none, and of
  *     lists
  * @param variants codes of its variants; left out where there are none, and of lists
@@ -55,6 +57,8 @@ record PartJson(
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable TypedQuantityJson strength,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String strengthKind,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable ComfortJson comfortTemperature,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable TypedQuantityJson packedVolume,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable TypedQuantityJson packedLength,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String note,
     int revision,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable String variantOf,
@@ -195,6 +199,8 @@ record PartJson(
             .orElse(null),
         part.strength().map(strength -> strength.kind().word()).orElse(null),
         part.comfort().map(ComfortJson::of).orElse(null),
+        PackedSizeJson.volume(part.packed()),
+        PackedSizeJson.length(part.packed()),
         part.note().orElse(null),
         part.revision(),
         kin.original() == null ? null : kin.original().code(),

@@ -20,6 +20,7 @@ import org.springframework.web.bind.annotation.RestController;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.ledger.Member;
 import org.tareline.part.Comfort;
+import org.tareline.part.PackedSize;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.PartVariants;
@@ -51,6 +52,8 @@ class PartResource {
    * @param strengthKind minimum-breaking, average-break or working-load-limit; the first when left
    *     out
    * @param comfortTemperature how cold a night it is stated for; not known when left out
+   * @param packedVolume the room it takes in a pack, such as 4.5 L; 0 L of the pack itself
+   * @param packedLength the longest that it is when packed, such as 62 cm
    */
   @JsonIgnoreProperties({
     "calculated",
@@ -74,6 +77,8 @@ class PartResource {
       @JsonDeserialize(using = TypedText.class) @Nullable String strength,
       @Nullable String strengthKind,
       @Nullable ComfortRequest comfortTemperature,
+      @JsonDeserialize(using = TypedText.class) @Nullable String packedVolume,
+      @JsonDeserialize(using = TypedText.class) @Nullable String packedLength,
       @Nullable String note,
       @Nullable CutListRequest buildSheet) {
 
@@ -92,6 +97,7 @@ class PartResource {
                   comfortTemperature.temperature(),
                   comfortTemperature.kind(),
                   comfortTemperature.insulates()),
+          new PackedSize.Entry(packedVolume, packedLength),
           note,
           buildSheet == null ? new Parts.SheetEntry(null, List.of()) : buildSheet.entry());
     }

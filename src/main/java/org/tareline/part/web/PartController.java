@@ -23,6 +23,7 @@ import org.tareline.material.StrengthKind;
 import org.tareline.part.Comfort;
 import org.tareline.part.LifeEvent;
 import org.tareline.part.LifeEvents;
+import org.tareline.part.PackedSize;
 import org.tareline.part.Part;
 import org.tareline.part.PartVariants;
 import org.tareline.part.Parts;
@@ -54,12 +55,14 @@ class PartController {
       @Nullable String strength,
       @Nullable String strengthKind,
       Comfort.@Nullable Entry comfortTemperature,
+      @Nullable String packedVolume,
+      @Nullable String packedLength,
       @Nullable String note,
       @Nullable String revision) {
 
     static PartForm empty() {
       return new PartForm(
-          "", "", "hang", "1", new StatedForm("", ""), "", "", "", NO_COMFORT, "", null);
+          "", "", "hang", "1", new StatedForm("", ""), "", "", "", NO_COMFORT, "", "", "", null);
     }
 
     static PartForm of(Part part) {
@@ -77,6 +80,8 @@ class PartController {
               .orElse(StrengthKind.MINIMUM_BREAKING)
               .word(),
           part.comfort().map(Comfort::entry).orElse(NO_COMFORT),
+          Objects.requireNonNullElse(part.packed().volumeTyped(), ""),
+          Objects.requireNonNullElse(part.packed().lengthTyped(), ""),
           part.note().orElse(""),
           String.valueOf(part.revision()));
     }
@@ -92,6 +97,8 @@ class PartController {
           strength,
           strengthKind,
           comfortTemperature,
+          packedVolume,
+          packedLength,
           note,
           String.valueOf(now.revision()));
     }
@@ -109,6 +116,7 @@ class PartController {
               ? null
               : new Parts.StrengthEntry(strength, strengthKind),
           comfort(),
+          new PackedSize.Entry(packedVolume, packedLength),
           note,
           null);
     }
@@ -362,6 +370,8 @@ class PartController {
         typed.comfort().temperature());
     differ(differences, "By what", saved.comfort().kind(), typed.comfort().kind());
     differ(differences, "Insulates", saved.comfort().insulates(), typed.comfort().insulates());
+    differ(differences, "Packed volume", saved.packedVolume(), typed.packedVolume());
+    differ(differences, "Packed length", saved.packedLength(), typed.packedLength());
     differ(differences, "Note", saved.note(), typed.note());
     return differences;
   }

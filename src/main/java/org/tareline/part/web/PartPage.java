@@ -7,9 +7,11 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
@@ -21,6 +23,7 @@ import org.tareline.part.Calculation;
 import org.tareline.part.Comfort;
 import org.tareline.part.LifeEvent;
 import org.tareline.part.LifeEvents;
+import org.tareline.part.PackedSize;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.PartMass;
@@ -41,6 +44,7 @@ import org.tareline.weighing.Weighings;
  *
  * @param fibre null where it is not known
  * @param comfort how cold a night it is stated for, as a sentence; null where nothing is said
+ * @param packed the room it takes, in words; null where it is not known
  * @param figure null where nothing is known
  * @param whence where the mass comes from, as a sentence
  * @param together what all that are owned weigh; null where that says nothing more
@@ -58,6 +62,7 @@ record PartPage(
     String owned,
     @Nullable String fibre,
     @Nullable String comfort,
+    @Nullable String packed,
     @Nullable String note,
     @Nullable Figure figure,
     String whence,
@@ -141,6 +146,7 @@ record PartPage(
         owned(part, known.lent()),
         part.fibre().map(Fibre::pageWords).orElse(null),
         part.comfort().map(Comfort::sentence).orElse(null),
+        packed(part.packed()),
         part.note().orElse(null),
         estimate == null ? null : Figure.of(estimate, style),
         whence(member, part, known, moments),
@@ -154,6 +160,16 @@ record PartPage(
         uses.stream().map(PartPage::use).toList(),
         Weighings.REASONS_TO_STRIKE_OUT,
         LifeEvents.REASONS_TO_STRIKE_OUT);
+  }
+
+  private static @Nullable String packed(PackedSize size) {
+    List<String> said =
+        Stream.of(
+                size.volumeTyped(),
+                size.lengthTyped() == null ? null : size.lengthTyped() + " long")
+            .filter(Objects::nonNull)
+            .toList();
+    return said.isEmpty() ? null : "packed " + String.join(", ", said);
   }
 
   private static String owned(Part part, int lent) {

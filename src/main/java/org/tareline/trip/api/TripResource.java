@@ -23,7 +23,9 @@ import org.springframework.web.bind.annotation.RestController;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.ledger.Member;
 import org.tareline.part.GearSystem;
+import org.tareline.part.PackedSize;
 import org.tareline.part.Part;
+import org.tareline.part.json.PackedSizeJson;
 import org.tareline.site.RevisionTag;
 import org.tareline.site.json.AnswerUnit;
 import org.tareline.site.json.Listed;
@@ -49,6 +51,7 @@ class TripResource {
    * A trip as it is sent.
    *
    * @param starts the first day, as {@code 2027-05-08}
+   * @param targetBase what the base weight is to be at most; a bare number is in grams
    */
   @JsonIgnoreProperties("revision")
   record TripRequest(
@@ -59,6 +62,7 @@ class TripResource {
       @JsonDeserialize(using = TypedText.class) @Nullable String coldestNight,
       @Nullable List<@Nullable CarrierRequest> carriers,
       @Nullable List<@Nullable LineRequest> lines,
+      @JsonDeserialize(using = TypedText.class) @Nullable String targetBase,
       @Nullable String note) {
 
     Trips.Entry entry() {
@@ -74,18 +78,27 @@ class TripResource {
           lines == null
               ? null
               : lines.stream().map(line -> line == null ? null : line.entry()).toList(),
+          targetBase,
           note);
     }
   }
 
-  /** Who carries a share, as it is sent. A bare number of body mass is in kilograms. */
+  /**
+   * Who carries a share, as it is sent. A bare number of body mass is in kilograms.
+   *
+   * @param packVolume what goes into the pack, such as 52 L
+   * @param packLength the longest thing that goes in, such as 60 cm
+   */
   record CarrierRequest(
       @Nullable String code,
       @Nullable String name,
-      @JsonDeserialize(using = TypedText.class) @Nullable String bodyMass) {
+      @JsonDeserialize(using = TypedText.class) @Nullable String bodyMass,
+      @JsonDeserialize(using = TypedText.class) @Nullable String packVolume,
+      @JsonDeserialize(using = TypedText.class) @Nullable String packLength) {
 
     Trips.CarrierEntry entry() {
-      return new Trips.CarrierEntry(code, name, bodyMass);
+      return new Trips.CarrierEntry(
+          code, name, bodyMass, new PackedSize.Entry(packVolume, packLength));
     }
   }
 
@@ -169,6 +182,7 @@ class TripResource {
       @Nullable String starts,
       @Nullable Integer days,
       @Nullable TypedQuantityJson coldestNight,
+      @Nullable TypedQuantityJson targetBase,
       @Nullable String note,
       int revision,
       @Nullable List<CarrierJson> carriers,
@@ -181,6 +195,7 @@ class TripResource {
           trip.starts().map(Object::toString).orElse(null),
           trip.days().orElse(null),
           trip.coldestNight().map(night -> TypedQuantityJson.of(night, night.text())).orElse(null),
+          trip.targetBase().map(TripResource::amount).orElse(null),
           trip.note().orElse(null),
           trip.revision(),
           orNull(trip.carriers().stream().map(CarrierJson::of).toList()),
@@ -194,11 +209,20 @@ class TripResource {
 
   /** Who carries a share of a trip. */
   @JsonInclude(JsonInclude.Include.NON_NULL)
-  record CarrierJson(String code, String name, @Nullable TypedQuantityJson bodyMass) {
+  record CarrierJson(
+      String code,
+      String name,
+      @Nullable TypedQuantityJson bodyMass,
+      @Nullable TypedQuantityJson packVolume,
+      @Nullable TypedQuantityJson packLength) {
 
     static CarrierJson of(Carrier carrier) {
       return new CarrierJson(
-          carrier.code(), carrier.name(), bodyMassJson(carrier.body().orElse(null)));
+          carrier.code(),
+          carrier.name(),
+          bodyMassJson(carrier.body().orElse(null)),
+          PackedSizeJson.volume(carrier.pack()),
+          PackedSizeJson.length(carrier.pack()));
     }
   }
 

@@ -11,6 +11,7 @@ import org.tareline.site.json.EstimateJson;
 import org.tareline.site.json.TypedQuantityJson;
 import org.tareline.trip.Days;
 import org.tareline.trip.Figures;
+import org.tareline.trip.PackFit;
 import org.tareline.trip.Total;
 import org.tareline.trip.Trips;
 import org.tareline.trip.Warning;
@@ -29,6 +30,7 @@ import org.tareline.units.Unit;
  * @param heaviest the pack on its heaviest morning
  * @param lightest the pack on its lightest evening
  * @param mean of the means of the days
+ * @param packed whether it goes into the packs: of each carrier, or of all where nobody is named
  */
 @JsonInclude(JsonInclude.Include.NON_NULL)
 record WeightsJson(
@@ -44,6 +46,7 @@ record WeightsJson(
     @Nullable OnDayJson heaviest,
     @Nullable OnDayJson lightest,
     @Nullable EstimateJson mean,
+    List<PackFitJson> packed,
     List<WarningJson> warnings) {
 
   static WeightsJson of(Trips.Weighed weighed, Unit unit) {
@@ -62,6 +65,7 @@ record WeightsJson(
         OnDayJson.of(all.days().heaviest(), all, unit),
         OnDayJson.of(all.days().lightest(), all, unit),
         meanOf(all, unit),
+        PackFit.of(weighed.packing(), weights).stream().map(PackFitJson::of).toList(),
         weighed.warnings().stream().map(WarningJson::of).toList());
   }
 

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
@@ -13,6 +14,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.tareline.part.GearSystem;
+import org.tareline.part.PackedSize;
 import org.tareline.part.Part;
 import org.tareline.rig.Rig;
 import org.tareline.trip.Amount;
@@ -34,27 +36,39 @@ record TripForm(
     @Nullable String starts,
     @Nullable String days,
     @Nullable String coldestNight,
+    @Nullable String targetBase,
     @Nullable String note,
     @Nullable String revision,
     @Nullable List<@Nullable CarrierForm> carriers,
     @Nullable List<@Nullable LineForm> lines) {
 
   /** A carrier as typed. */
-  record CarrierForm(@Nullable String code, @Nullable String name, @Nullable String bodyMass) {
+  record CarrierForm(
+      @Nullable String code,
+      @Nullable String name,
+      @Nullable String bodyMass,
+      @Nullable String packVolume,
+      @Nullable String packLength) {
 
-    static final CarrierForm NEW = new CarrierForm("", "", "");
+    static final CarrierForm NEW = new CarrierForm("", "", "", "", "");
 
     static CarrierForm of(Carrier carrier) {
       return new CarrierForm(
-          carrier.code(), carrier.name(), carrier.body().map(Amount::typed).orElse(""));
+          carrier.code(),
+          carrier.name(),
+          carrier.body().map(Amount::typed).orElse(""),
+          Objects.requireNonNullElse(carrier.pack().volumeTyped(), ""),
+          Objects.requireNonNullElse(carrier.pack().lengthTyped(), ""));
     }
 
     boolean blank() {
-      return Stream.of(code, name, bodyMass).allMatch(text -> text == null || text.isBlank());
+      return Stream.of(code, name, bodyMass, packVolume, packLength)
+          .allMatch(text -> text == null || text.isBlank());
     }
 
     Trips.CarrierEntry entry() {
-      return new Trips.CarrierEntry(code, name, bodyMass);
+      return new Trips.CarrierEntry(
+          code, name, bodyMass, new PackedSize.Entry(packVolume, packLength));
     }
   }
 
@@ -283,7 +297,8 @@ record TripForm(
     }
   }
 
-  static final TripForm EMPTY = new TripForm("", "", "", "", "", "", null, List.of(), List.of());
+  static final TripForm EMPTY =
+      new TripForm("", "", "", "", "", "", "", null, List.of(), List.of());
 
   static TripForm of(Trip trip, Map<UUID, Trips.Carried> carried) {
     return new TripForm(
@@ -292,6 +307,7 @@ record TripForm(
         trip.starts().map(Object::toString).orElse(""),
         trip.days().map(String::valueOf).orElse(""),
         trip.coldestNight().map(Quantity::text).orElse(""),
+        trip.targetBase().map(Amount::typed).orElse(""),
         trip.note().orElse(""),
         String.valueOf(trip.revision()),
         trip.carriers().stream().<@Nullable CarrierForm>map(CarrierForm::of).toList(),
@@ -353,6 +369,7 @@ record TripForm(
         starts,
         days,
         coldestNight,
+        targetBase,
         note,
         otherRevision,
         new ArrayList<@Nullable CarrierForm>(keptCarriers()),
@@ -368,6 +385,7 @@ record TripForm(
         coldestNight,
         keptCarriers().stream().<Trips.@Nullable CarrierEntry>map(CarrierForm::entry).toList(),
         kept().stream().<Trips.@Nullable LineEntry>map(LineForm::entry).toList(),
+        targetBase,
         note);
   }
 

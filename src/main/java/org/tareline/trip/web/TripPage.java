@@ -19,6 +19,7 @@ import org.tareline.rollup.Content;
 import org.tareline.site.Codes;
 import org.tareline.site.Figure;
 import org.tareline.trip.Amount;
+import org.tareline.trip.PackFit;
 import org.tareline.trip.Packing;
 import org.tareline.trip.Supply;
 import org.tareline.trip.Total;
@@ -34,6 +35,7 @@ import org.tareline.units.MassStyle;
  * @param heading the unit of its columns
  * @param days the pack by day; null where the days are not known
  * @param carriers null where nobody is named
+ * @param pack null where nobody has given a size of anything
  * @param notWeighed what is yet to be weighed, in words
  * @param warnings what else somebody should look at
  */
@@ -55,6 +57,7 @@ record TripPage(
     Cell everything,
     @Nullable DaysPanel days,
     @Nullable CarriersPanel carriers,
+    @Nullable PackPanel pack,
     @Nullable RankedBars systemBars,
     @Nullable Heaviest heaviest) {
 
@@ -126,6 +129,7 @@ record TripPage(
         Cell.of(weights.skinOut(), style, lineDecimals(weights, style)),
         DaysPanel.of(weights.all(), trip.starts(), style),
         CarriersPanel.of(weights, style),
+        PackPanel.of(PackFit.of(weighed.packing(), weights)),
         systemBars(weights, style),
         heaviest(weights, style));
   }
