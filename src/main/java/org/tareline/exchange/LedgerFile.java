@@ -118,6 +118,8 @@ enum LedgerFile {
       "flat-length",
       "edge-span",
       "edge-sag",
+      "gives-tree",
+      "gives-settling",
       "first-angle",
       "first-run",
       "first-rise",

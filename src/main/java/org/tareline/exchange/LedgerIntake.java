@@ -387,6 +387,8 @@ class LedgerIntake {
             row.cell("flat-length"),
             row.cell("edge-span"),
             row.cell("edge-sag"),
+            row.cell("gives-tree"),
+            row.cell("gives-settling"),
             ends,
             elements),
         null);

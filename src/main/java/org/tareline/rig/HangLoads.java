@@ -62,6 +62,8 @@ public class HangLoads {
       @Nullable String flatLength,
       @Nullable String edgeSpan,
       @Nullable String edgeSag,
+      @Nullable String treeGives,
+      @Nullable String settles,
       @Nullable List<HangEntry.@Nullable EndEntry> ends,
       @Nullable List<@Nullable PartEntry> elements) {
 
@@ -75,6 +77,8 @@ public class HangLoads {
           flatLength,
           edgeSpan,
           edgeSag,
+          treeGives,
+          settles,
           ends);
     }
   }
@@ -365,6 +369,8 @@ public class HangLoads {
         hang.flatLength(),
         hang.edgeSpan(),
         hang.edgeSag(),
+        hang.treeGives(),
+        hang.settles(),
         hang.ends(),
         elements);
   }

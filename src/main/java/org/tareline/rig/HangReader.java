@@ -28,6 +28,9 @@ public final class HangReader {
 
   private static final int MOST_ELEMENTS = 200;
 
+  /** In m: what gives more is not to be hung from. */
+  private static final double MOST_GIVEN = 1;
+
   private final Faults faults;
 
   HangReader(Faults faults) {
@@ -94,6 +97,8 @@ public final class HangReader {
     if (!edged) {
       reader.refuseEdges(elements);
     }
+    reader.given("gives.tree", entry.treeGives(), "how far a tree gives");
+    reader.given("gives.settling", entry.settles(), "how much an end settles");
     faults.refuseIfAny();
     Range load = Objects.requireNonNull(lies);
     Hang hang =
@@ -354,6 +359,16 @@ public final class HangReader {
     return text == null
         ? null
         : positive(field, faults.read(field, () -> Range.read(text, kind, null)), what);
+  }
+
+  /** A length of nothing or more, which may be left out. */
+  private void given(String field, @Nullable String typed, String what) {
+    String text = faults.optionalText(field, typed, what, 200);
+    Range read =
+        text == null ? null : faults.read(field, () -> Range.read(text, Kind.LENGTH, null));
+    if (read != null && (read.low() < 0 || read.high() > MOST_GIVEN)) {
+      faults.add(field, "Give " + what + " as a length from 0 to 1 m, with its ±.");
+    }
   }
 
   private @Nullable Range positive(String field, @Nullable Range read, String what) {

@@ -32,7 +32,8 @@ class RigLoads {
    * @param designFactor the ledger's own when left out
    * @param ridgeLength with flatLength, where a ridge line sets the angle of the body's ends
    * @param edgeSpan with edgeSag, of the long edge of the body between two bars
-   * @param elements what stands in the path of the load
+   * @param treeGives how far each tree comes in where the strap sits, under this load
+   * @param settles by how much the knots and the line of one end settle and creep
    */
   record Entry(
       @Nullable String lies,
@@ -43,6 +44,8 @@ class RigLoads {
       @Nullable String flatLength,
       @Nullable String edgeSpan,
       @Nullable String edgeSag,
+      @Nullable String treeGives,
+      @Nullable String settles,
       @Nullable List<HangEntry.@Nullable EndEntry> ends) {}
 
   @Id
@@ -81,6 +84,11 @@ class RigLoads {
   @Column(name = "edge_sag")
   private @Nullable String edgeSag;
 
+  @Column(name = "tree_gives")
+  private @Nullable String treeGives;
+
+  @Column private @Nullable String settles;
+
   @Column(nullable = false)
   private int revision;
 
@@ -115,6 +123,8 @@ class RigLoads {
     this.flatLength = LoadsEnd.stripped(entry.flatLength());
     this.edgeSpan = LoadsEnd.stripped(entry.edgeSpan());
     this.edgeSag = LoadsEnd.stripped(entry.edgeSag());
+    this.treeGives = LoadsEnd.stripped(entry.treeGives());
+    this.settles = LoadsEnd.stripped(entry.settles());
     ends.clear();
     if (entry.ends() != null) {
       for (HangEntry.EndEntry end : entry.ends()) {
@@ -141,6 +151,8 @@ class RigLoads {
         flatLength,
         edgeSpan,
         edgeSag,
+        treeGives,
+        settles,
         all);
   }
 

@@ -73,6 +73,17 @@ public record Catenary(double perLength, double parameter, double span) {
     return tension(span / 2);
   }
 
+  /**
+   * The span as a share of the length of any such line, by its angle at the supports: asinh(tan α)
+   * / tan α, since tan α = s / a there.
+   *
+   * @param slope α above the horizontal, in rad, between 0 and π/2
+   */
+  public static double spanOverLength(double slope) {
+    double tangent = Math.tan(slope);
+    return ShallowLine.asinh(tangent) / tangent;
+  }
+
   /** Where a rising function reaches a value, by halving. */
   private static double solve(DoubleUnaryOperator rising, double value) {
     if (!(rising.applyAsDouble(LEAST) < value && value < rising.applyAsDouble(MOST))) {

@@ -7,6 +7,7 @@ import static org.tareline.rig.Workshop.Line.part;
 import org.junit.jupiter.api.Test;
 import org.tareline.part.Part;
 import org.tareline.testing.Answer;
+import org.tareline.testing.Api;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.TestLedger;
 import tools.jackson.databind.JsonNode;
@@ -182,6 +183,67 @@ class CompareResourceTest {
     assertThat(json.at("/others/0/total/a/mass/value").asString()).isEqualTo("290");
     assertThat(json.at("/others/0/total/difference/mass/value").asString()).isEqualTo("-90");
     assertThat(json.at("/others/0/total/verdict").asString()).isEqualTo("lighter");
+  }
+
+  @Test
+  void what_is_lighter_and_weaker_says_both_with_the_cautions(TestLedger ledger) {
+    Api api = ledger.api();
+    for (String[] one : new String[][] {{"THICK", "7 kN", "30 g"}, {"THIN", "3 kN", "10 g"}}) {
+      api.post(
+              "/parts",
+              """
+              {"code":"%s","name":"Line","system":"hang","strength":"%s","stated":{"mass":"%s","tolerance":"1 g"}}"""
+                  .formatted((Object[]) one))
+          .expect(201);
+      api.post(
+              "/rigs",
+              "{\"code\":\"R-%1$s\",\"name\":\"Rig\",\"lines\":[{\"part\":\"%1$s\",\"role\":\"suspension\"}]}"
+                  .formatted(one[0]))
+          .expect(201);
+    }
+    String compared = "/compare?rig=R-THICK&rig=R-THIN";
+    assertThat(api.get(compared).expect(200).json().has("strength")).isFalse();
+
+    hang(api, "THICK");
+    JsonNode one = api.get(compared).expect(200).json().path("strength");
+    assertThat(one.path("verdict").asString()).isEqualTo("not-known");
+    assertThat(one.path("b").isNull()).isTrue();
+
+    hang(api, "THIN");
+    JsonNode both = api.get(compared).expect(200).json();
+    assertThat(both.at("/total/verdict").asString()).isEqualTo("lighter");
+    assertThat(both.at("/strength/verdict").asString()).isEqualTo("weaker");
+    assertThat(both.at("/strength/a/verdict").asString()).isEqualTo("meets");
+    assertThat(both.at("/strength/b/verdict").asString()).isEqualTo("below");
+    // 3 kN over 100 kg at 30°, 980.665 N.
+    assertThat(Double.parseDouble(both.at("/strength/b/least/factor").asString()))
+        .isCloseTo(3000 / 980.665, within(1e-8));
+    assertThat(both.at("/strength/cautions")).hasSize(Cautions.ALL.size());
+
+    // With something of unknown strength in the stronger, that may be the weaker of the two.
+    api.post("/parts", "{\"code\":\"KNOB\",\"name\":\"Knob\",\"system\":\"hang\"}").expect(201);
+    api.put(
+            "/rigs/R-THICK",
+            """
+            {"name":"Rig","lines":[{"part":"THICK","role":"suspension"},{"part":"KNOB","role":"hardware"}]}""")
+        .expect(200);
+    hang(api, "THICK", ",{\"part\":\"KNOB\",\"where\":\"suspension\"}");
+    assertThat(api.get(compared).expect(200).json().at("/strength/verdict").asString())
+        .isEqualTo("not-known");
+  }
+
+  private static void hang(Api api, String part) {
+    hang(api, part, "");
+  }
+
+  private static void hang(Api api, String part, String more) {
+    api.put(
+            "/rigs/R-" + part + "/loads/set-up",
+            """
+            {"lies":"100 kg","ends":[{"angle":"30 deg"},{"angle":"30 deg"}],
+             "elements":[{"part":"%s","where":"suspension","termination":"as rated"}%s]}"""
+                .formatted(part, more))
+        .expect(200);
   }
 
   @Test

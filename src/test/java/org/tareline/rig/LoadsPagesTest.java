@@ -172,6 +172,43 @@ class LoadsPagesTest {
   }
 
   @Test
+  void what_gives_brings_the_ends_in_and_what_is_not_said_makes_it_at_least_that() {
+    Answer form = pages.get("/rigs/R/loads/edit").expect(200);
+    String[] said = {
+      "lies",
+      "100 kg",
+      "ends[0].angle",
+      "30 deg",
+      "ends[1].angle",
+      "30 deg",
+      "elements[0].where",
+      "suspension",
+      "elements[0].termination",
+      "as rated",
+      "gives.tree",
+      "1 cm ± 0.5 cm"
+    };
+    pages.submit(form, "form.hang-form", said).expect(303);
+    assertThat(loads("R").select("table:has(caption:contains(come in)) tr").eachText())
+        .containsExactly(
+            "What gives By Between",
+            "The body takes its curve not said",
+            "Lines stretch, those that say not said",
+            "Trees bend in 2.0 cm 1.0 to 3.0 cm",
+            "Knots and line settle not said",
+            "In all, at least 2.0 cm 1.0 to 3.0 cm");
+
+    said[said.length - 1] = "much";
+    Document refused =
+        pages
+            .submit(pages.get("/rigs/R/loads/edit").expect(200), "form.hang-form", said)
+            .expect(422)
+            .page();
+    assertThat(refused.select("#gives-tree").val()).isEqualTo("much");
+    assertThat(refused.select("[role=alert] a[href=#gives-tree]")).hasSize(1);
+  }
+
+  @Test
   void side_by_side_says_lighter_and_weaker() {
     assertThat(pages.get("/side-by-side?rig=R&rig=T").expect(200).page().select(".pair .note"))
         .isEmpty();
@@ -179,8 +216,11 @@ class LoadsPagesTest {
     assertThat(pages.get("/side-by-side?rig=R&rig=T").expect(200).page().select(".pair").text())
         .contains("Which is stronger for its load is not known.");
     hang("T").expect(303);
+    Document both = pages.get("/side-by-side?rig=R&rig=T").expect(200).page();
 
-    assertThat(pages.get("/side-by-side?rig=R&rig=T").expect(200).page().select(".pair").text())
+    // In full, for it is printed and carried away.
+    assertThat(both.select(".cautions li")).hasSize(Cautions.ALL.size());
+    assertThat(both.select(".pair").text())
         .contains("T is lighter and weaker for its load than R")
         .contains("T: below; the least known is THIN, 3.05 times");
   }

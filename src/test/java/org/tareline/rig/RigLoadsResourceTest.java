@@ -97,6 +97,73 @@ class RigLoadsResourceTest {
   }
 
   @Test
+  void the_ends_come_in_by_body_lines_trees_and_knots_and_what_is_not_said_is_not_nothing() {
+    String hung =
+        """
+        {"lies":"85 kg",%s,%s"elements":[
+          {"part":"LINE","where":"suspension","termination":"as rated","length":"2 m","breakingStretch":"3.5 %%"}%s]}""";
+    api.put(
+            "/rigs/R/loads/set-up",
+            hung.formatted(
+                ENDS,
+                "\"bodyEdge\":{\"span\":\"2.1 m\",\"sag\":\"35 cm\"},\"gives\":{\"tree\":\"1 cm ± 0.5 cm\",\"settling\":\"8 mm\"},",
+                ""))
+        .expect(200);
+    JsonNode all = loads().path("comesIn");
+
+    // By hand: 2 m × 3.5 % × 833.56525 N / 7 kN at each end, times cos 30°.
+    assertThat(number(all, "/lines/value")).isCloseTo(0.014437773, within(1e-9));
+    // 8 mm at each end, times cos 30°.
+    assertThat(number(all, "/settling/value")).isCloseTo(0.0138564065, within(1e-10));
+    assertThat(number(all, "/trees/value")).isCloseTo(0.02, within(1e-12));
+    assertThat(number(all, "/trees/low")).isCloseTo(0.01, within(1e-12));
+    // Hicks, Civil Engineering Formulas, eq. 10.59: 8/3 n² − 32/5 n⁴ + 256/7 n⁶ of the span, n =
+    // 1/6; the first term left out is 0.00017 of it.
+    assertThat(number(all, "/body/value"))
+        .isCloseTo(2.1 * (0.0740741 - 0.0049383 + 0.0007838), within(2.1 * 0.00018));
+    assertThat(number(all, "/total/value"))
+        .isCloseTo(number(all, "/body/value") + 0.014437773 + 0.0138564065 + 0.02, within(1e-9));
+    assertThat(all.path("atLeast").asBoolean()).isFalse();
+    assertThat(all.path("ridgeLineLonger").isNull()).isTrue();
+
+    api.put(
+            "/rigs/R/loads/set-up",
+            hung.formatted(ENDS, "", ",{\"part\":\"STRAP\",\"where\":\"tree strap\"}"))
+        .expect(200);
+    JsonNode some = loads().path("comesIn");
+    assertThat(some.path("trees").isNull()).isTrue();
+    assertThat(some.path("body").isNull()).isTrue();
+    assertThat(some.path("atLeast").asBoolean()).isTrue();
+    assertThat(some.at("/total/value")).isEqualTo(some.at("/lines/value"));
+
+    api.put(
+            "/rigs/R/loads/set-up",
+            hung.formatted(ENDS, "\"gives\":{\"tree\":\"-1 cm\",\"settling\":\"3 m\"},", ""))
+        .expect(400);
+    api.put("/rigs/R/loads/set-up", hung.formatted(ENDS, "\"gives\":{\"tree\":\"0 cm\"},", ""))
+        .expect(200);
+    assertThat(loads().at("/comesIn/trees/value").asString()).isEqualTo("0");
+  }
+
+  @Test
+  void a_body_without_bars_comes_in_by_between_a_chain_and_a_load_in_its_middle() {
+    api.put(
+            "/rigs/R/loads/set-up",
+            """
+            {"lies":"1000 N","ridgeLine":{"length":"2.49 m","flatLength":"3 m"},
+             "ends":[{"angle":"25 deg"},{"angle":"25 deg"}]}""")
+        .expect(200);
+    JsonNode body = loads().at("/comesIn/body");
+
+    // The body hangs at acos 0.83, with the ridge line taut: between 3 m − 2.49 m, its triangle,
+    // and 3 m (1 − asinh(tan) / tan) by hand.
+    assertThat(number(body, "/high")).isCloseTo(0.51, within(1e-9));
+    double tangent = Math.sqrt(1 / (0.83 * 0.83) - 1);
+    double asinh = Math.log(tangent + 1 / 0.83);
+    assertThat(number(body, "/low")).isCloseTo(3 * (1 - asinh / tangent), within(1e-9));
+  }
+
+  @Test
   void what_is_sewn_or_not_said_or_no_longer_there_is_not_known() {
     api.put(
             "/rigs/R/loads/set-up",

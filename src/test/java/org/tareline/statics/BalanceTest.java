@@ -7,6 +7,8 @@ import java.util.Objects;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.tareline.units.Range;
 
 /**
@@ -140,6 +142,21 @@ class BalanceTest {
       assertThat(Catenary.ofLengthAndSag(line.perLength(), line.length(), sag).span())
           .isCloseTo(span, within(1e-7 * span));
     }
+  }
+
+  @ParameterizedTest
+  @ValueSource(doubles = {1, 10, 30, 45, 60, 80})
+  void a_chain_is_as_much_longer_than_its_span_as_its_pieces_add_up_to(double degrees) {
+    // By numeric integration: each piece leans by the load below it over the pull sideways.
+    double steepest = Math.tan(Math.toRadians(degrees));
+    int pieces = 100_000;
+    double span = 0;
+    for (int i = 0; i < pieces; i++) {
+      span += 1 / Math.hypot(1, steepest * (i + 0.5) / pieces) / pieces;
+    }
+
+    // The middle of each of so many pieces is off by less than that.
+    assertThat(Catenary.spanOverLength(Math.toRadians(degrees))).isCloseTo(span, within(1e-9));
   }
 
   @Test

@@ -2,10 +2,14 @@ package org.tareline.rig.api;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
+import org.tareline.rig.Cautions;
+import org.tareline.rig.LoadsBeside;
+import org.tareline.rig.RigLoad;
 import org.tareline.rollup.Comparison;
 import org.tareline.rollup.Leaf;
 import org.tareline.rollup.Piece;
@@ -19,6 +23,7 @@ import org.tareline.units.Unit;
  * @param first code of the rig that the others are compared with
  * @param second code of the rig that is compared with it
  * @param roles by the role of the line that holds the part
+ * @param strength for what they carry; left out where nobody has said how either is hung
  * @param others each further rig compared with the first; left out where there are two
  */
 record CompareJson(
@@ -27,6 +32,7 @@ record CompareJson(
     String second,
     PairJson total,
     List<RoleJson> roles,
+    @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable StrengthJson strength,
     @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable List<OtherJson> others) {
 
   /**
@@ -51,18 +57,45 @@ record CompareJson(
       EstimateJson difference,
       String verdict) {}
 
+  /**
+   * How strong both are as they are hung.
+   *
+   * @param a null where nobody has said how the first is hung
+   * @param b null where nobody has said how the second is hung
+   * @param verdict of the second against the first, by the least that is known of each: {@code
+   *     weaker}, {@code as-strong}, {@code stronger} or {@code not-known}
+   */
+  record StrengthJson(
+      @Nullable HeldJson a, @Nullable HeldJson b, String verdict, List<String> cautions) {
+
+    static @Nullable StrengthJson of(@Nullable LoadsBeside loads) {
+      return loads == null
+          ? null
+          : new StrengthJson(
+              loads.a() == null ? null : HeldJson.of(loads.a()),
+              loads.b() == null ? null : HeldJson.of(loads.b()),
+              loads.verdict().word(),
+              Cautions.ALL);
+    }
+  }
+
   /** A further rig, compared with the first. */
-  record OtherJson(String second, PairJson total, List<RoleJson> roles) {}
+  record OtherJson(
+      String second,
+      PairJson total,
+      List<RoleJson> roles,
+      @JsonInclude(JsonInclude.Include.NON_NULL) @Nullable StrengthJson strength) {}
 
   /**
    * Compares each with the first.
    *
    * @param rollUps two or more, under one scope
+   * @param known loads by the code of the rig, of those of which it is said how they are hung
    */
-  static CompareJson of(List<RollUp> rollUps, Unit unit) {
+  static CompareJson of(List<RollUp> rollUps, Map<String, RigLoad> known, Unit unit) {
     RollUp first = rollUps.get(0);
     List<OtherJson> others =
-        rollUps.stream().skip(1).map(other -> against(first, other, unit)).toList();
+        rollUps.stream().skip(1).map(other -> against(first, other, known, unit)).toList();
     OtherJson second = others.get(0);
     return new CompareJson(
         first.scope().code(),
@@ -70,10 +103,12 @@ record CompareJson(
         second.second(),
         second.total(),
         second.roles(),
+        second.strength(),
         others.size() == 1 ? null : others.subList(1, others.size()));
   }
 
-  private static OtherJson against(RollUp first, RollUp second, Unit unit) {
+  private static OtherJson against(
+      RollUp first, RollUp second, Map<String, RigLoad> known, Unit unit) {
     Comparison comparison = Comparison.of(first, second);
     List<Leaf> leavesOfFirst = first.leaves();
     List<Leaf> leavesOfSecond = second.leaves();
@@ -94,7 +129,10 @@ record CompareJson(
                         side(role.getValue().b(), role.getKey(), leavesOfSecond, unit),
                         EstimateJson.of(role.getValue().difference(), unit),
                         role.getValue().verdict().word()))
-            .toList());
+            .toList(),
+        StrengthJson.of(
+            LoadsBeside.of(
+                known.get(first.assembly().code()), known.get(second.assembly().code()))));
   }
 
   private static @Nullable EstimateJson side(

@@ -7,6 +7,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import org.tareline.ledger.Member;
+import org.tareline.rig.HangLoads;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
 import org.tareline.rig.ToWeigh;
@@ -26,11 +27,13 @@ class CompareResource {
   private final Rigs rigs;
   private final Scopes scopes;
   private final ToWeigh toWeigh;
+  private final HangLoads loads;
 
-  CompareResource(Rigs rigs, Scopes scopes, ToWeigh toWeigh) {
+  CompareResource(Rigs rigs, Scopes scopes, ToWeigh toWeigh, HangLoads loads) {
     this.rigs = rigs;
     this.scopes = scopes;
     this.toWeigh = toWeigh;
+    this.loads = loads;
   }
 
   /** Compares the second of these rigs, and each after it, with the first. */
@@ -50,7 +53,7 @@ class CompareResource {
     }
     Unit asked = AnswerUnit.ofMass(unit);
     List<RollUp> rollUps = rigs.rollUps(member, codes, scopes.get(member, scope));
-    return CompareJson.of(rollUps, asked);
+    return CompareJson.of(rollUps, loads.ofThoseHung(member, codes), asked);
   }
 
   /** Which parts to weigh next, so that the difference of two rigs becomes surer. */

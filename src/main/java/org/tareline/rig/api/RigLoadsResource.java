@@ -16,6 +16,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RestController;
 import org.tareline.ledger.Member;
 import org.tareline.rig.Cautions;
+import org.tareline.rig.ComingIn;
 import org.tareline.rig.HangEntry;
 import org.tareline.rig.HangLoads;
 import org.tareline.rig.RigLoad;
@@ -42,6 +43,7 @@ class RigLoadsResource {
    * @param ridgeLine its length and the flat length of the body, which set the angle of the body's
    *     ends
    * @param bodyEdge span and sag of the long edge of a body between two bars
+   * @param gives what comes in besides the body and the lines
    * @param elements the parts that stand in the path of the load
    */
   @JsonInclude(JsonInclude.Include.NON_NULL)
@@ -52,6 +54,7 @@ class RigLoadsResource {
       @JsonDeserialize(using = TypedText.class) @Nullable String designFactor,
       @Nullable RidgeSetUp ridgeLine,
       LoadsResource.@Nullable EdgeRequest bodyEdge,
+      @Nullable GivesSetUp gives,
       @Nullable List<LoadsResource.@Nullable EndRequest> ends,
       @Nullable List<@Nullable PartInPath> elements) {
 
@@ -78,6 +81,8 @@ class RigLoadsResource {
           ridgeLine == null ? null : ridgeLine.flatLength(),
           bodyEdge == null ? null : bodyEdge.span(),
           bodyEdge == null ? null : bodyEdge.sag(),
+          gives == null ? null : gives.tree(),
+          gives == null ? null : gives.settling(),
           endEntries,
           partEntries);
     }
@@ -106,6 +111,9 @@ class RigLoadsResource {
           entry.edgeSpan() == null
               ? null
               : new LoadsResource.EdgeRequest(entry.edgeSpan(), entry.edgeSag()),
+          entry.treeGives() == null && entry.settles() == null
+              ? null
+              : new GivesSetUp(entry.treeGives(), entry.settles()),
           ends,
           elements);
     }
@@ -115,6 +123,17 @@ class RigLoadsResource {
   record RidgeSetUp(
       @JsonDeserialize(using = TypedText.class) @Nullable String length,
       @JsonDeserialize(using = TypedText.class) @Nullable String flatLength) {}
+
+  /**
+   * What gives way under the load.
+   *
+   * @param tree how far each comes in where the strap sits
+   * @param settling by how much the knots and the line of one end settle and creep
+   */
+  @JsonInclude(JsonInclude.Include.NON_NULL)
+  record GivesSetUp(
+      @JsonDeserialize(using = TypedText.class) @Nullable String tree,
+      @JsonDeserialize(using = TypedText.class) @Nullable String settling) {}
 
   /**
    * A part in the path of the load.
@@ -204,7 +223,38 @@ class RigLoadsResource {
       @Nullable HangSetUp hung,
       List<KnownJson> parts,
       List<String> nothingSaidOf,
+      ComesInJson comesIn,
       @JsonUnwrapped HangJson figures) {}
+
+  /**
+   * By how much the ends come in under the load, both together; null where nothing is said of it.
+   *
+   * @param body by taking its curve
+   * @param lines by their stretch
+   * @param total of what is known
+   * @param atLeast whether something is not known, so that the total is more
+   * @param ridgeLineLonger by how much a ridge line stretches
+   */
+  record ComesInJson(
+      @Nullable RangeJson body,
+      @Nullable RangeJson lines,
+      @Nullable RangeJson trees,
+      @Nullable RangeJson settling,
+      @Nullable RangeJson total,
+      boolean atLeast,
+      @Nullable RangeJson ridgeLineLonger) {
+
+    static ComesInJson of(ComingIn comingIn) {
+      return new ComesInJson(
+          RangeJson.orNull(comingIn.body(), Unit.METRE),
+          RangeJson.orNull(comingIn.lines(), Unit.METRE),
+          RangeJson.orNull(comingIn.trees(), Unit.METRE),
+          RangeJson.orNull(comingIn.settling(), Unit.METRE),
+          RangeJson.orNull(comingIn.total(), Unit.METRE),
+          comingIn.atLeast(),
+          RangeJson.orNull(comingIn.ridgeLineLonger(), Unit.METRE));
+    }
+  }
 
   /** The same where there are no figures. */
   record NoLoadsJson(
@@ -271,6 +321,7 @@ class RigLoadsResource {
         HangSetUp.of(load.hung()),
         load.elements().stream().map(KnownJson::of).toList(),
         load.unsaid(),
+        ComesInJson.of(ComingIn.of(load.hung(), load.figures(), load.elements())),
         HangJson.of(load.figures()));
   }
 }

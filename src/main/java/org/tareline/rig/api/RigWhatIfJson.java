@@ -12,7 +12,6 @@ import org.tareline.part.WhatIf;
 import org.tareline.part.json.CostChangeJson;
 import org.tareline.part.json.StrengthChangeJson;
 import org.tareline.rig.Cautions;
-import org.tareline.rig.HangFigures;
 import org.tareline.rig.LoadsChange;
 import org.tareline.rig.RigWhatIf;
 import org.tareline.rollup.Piece;
@@ -157,14 +156,6 @@ record RigWhatIfJson(
               HeldJson.of(loads.before()),
               HeldJson.of(loads.after()),
               Cautions.ALL);
-    }
-  }
-
-  /** As in the answer of the loads themselves. */
-  record HeldJson(HangJson.@Nullable LeastJson least, String verdict) {
-
-    static HeldJson of(HangFigures figures) {
-      return new HeldJson(HangJson.LeastJson.of(figures), figures.assessment().verdict().word());
     }
   }
 

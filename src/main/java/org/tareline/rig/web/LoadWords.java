@@ -30,6 +30,11 @@ record LoadWords(boolean inches) {
         : said(Range.of(metres * 100), 1, SPACE + "cm");
   }
 
+  /** The least and the most of a length. */
+  String between(Range metres) {
+    return decimals(metres.low() * (inches ? 1 / INCH : 100), 1) + " to " + length(metres.high());
+  }
+
   String angle(Range degrees) {
     return said(degrees, 1, "°");
   }

@@ -159,6 +159,8 @@ class LoadsController {
       put(typed, "ridgeLine.flatLength", hung.flatLength());
       put(typed, "bodyEdge.span", hung.edgeSpan());
       put(typed, "bodyEdge.sag", hung.edgeSag());
+      put(typed, "gives.tree", hung.treeGives());
+      put(typed, "gives.settling", hung.settles());
       for (int i = 0; hung.ends() != null && i < hung.ends().size(); i++) {
         HangEntry.EndEntry end = hung.ends().get(i);
         if (end != null) {
@@ -284,6 +286,8 @@ class LoadsController {
         typed.get("ridgeLine.flatLength"),
         typed.get("bodyEdge.span"),
         typed.get("bodyEdge.sag"),
+        typed.get("gives.tree"),
+        typed.get("gives.settling"),
         ends,
         elements);
   }

@@ -6,6 +6,7 @@ import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 import org.tareline.ledger.Member;
 import org.tareline.rig.Cautions;
+import org.tareline.rig.ComingIn;
 import org.tareline.rig.HangFigures;
 import org.tareline.rig.HangLoads;
 import org.tareline.rig.LoadPlace;
@@ -14,6 +15,7 @@ import org.tareline.rig.SetUp;
 import org.tareline.rig.SetUps;
 import org.tareline.rig.Termination;
 import org.tareline.statics.Assessment;
+import org.tareline.statics.Catenary;
 import org.tareline.statics.Hang;
 import org.tareline.statics.RidgeLine;
 import org.tareline.units.Kind;
@@ -45,7 +47,7 @@ record LoadsPage(
    * @param ridge null where no body angle is known
    * @param chart null where no strength is known
    * @param lengths of a ridge line for angles of the body; empty where the flat length is not known
-   * @param comesIn by how much the ends come in under the load, as sentences
+   * @param comesIn null where nothing is known of it
    */
   record Figures(
       String verdict,
@@ -56,7 +58,7 @@ record LoadsPage(
       @Nullable String ridge,
       @Nullable AngleChart chart,
       List<Length> lengths,
-      List<String> comesIn,
+      @Nullable ComesIn comesIn,
       List<String> notes) {}
 
   record Fact(String what, String is) {}
@@ -74,8 +76,36 @@ record LoadsPage(
 
   record EndPanel(String title, List<Fact> facts, ForceDrawing drawing) {}
 
-  /** A ridge line's length for an angle of the body. */
-  record Length(String angle, String length) {}
+  /**
+   * A ridge line's length for an angle of the body.
+   *
+   * @param middle as if the load hung in its middle
+   * @param spread as if it hung spread along it
+   */
+  record Length(String angle, String middle, String spread) {}
+
+  /**
+   * By how much the ends come in under the load.
+   *
+   * @param rows what brings them in
+   * @param set how to set a ridge line by it, as a sentence
+   */
+  record ComesIn(List<Gives> rows, Gives total, String set) {}
+
+  /**
+   * Something that gives.
+   *
+   * @param between the least and the most, or nothing
+   */
+  record Gives(String what, String by, String between) {
+
+    static Gives of(String what, @Nullable Range length, LoadWords words) {
+      return length == null
+          ? new Gives(what, "not said", "")
+          : new Gives(
+              what, words.length(length.nominal()), length.isWide() ? words.between(length) : "");
+    }
+  }
 
   /** How it was hung once. */
   record RecordOf(
@@ -126,7 +156,7 @@ record LoadsPage(
                 : "The ridge line is taut and carries " + words.force(ridge) + ".",
         AngleChart.of(figures),
         lengths(hung, words),
-        comesIn(load, figures, words),
+        comesIn(ComingIn.of(hung, figures, load.elements()), words),
         figures.notes());
   }
 
@@ -308,46 +338,35 @@ record LoadsPage(
       lengths.add(
           new Length(
               degrees + "°",
-              words.length(flat * RidgeLine.shareOfFlatLength(Math.toRadians(degrees)))));
+              words.length(flat * RidgeLine.shareOfFlatLength(Math.toRadians(degrees))),
+              words.length(flat * Catenary.spanOverLength(Math.toRadians(degrees)))));
     }
     return lengths;
   }
 
-  private static List<String> comesIn(RigLoad load, HangFigures figures, LoadWords words) {
-    double inward = 0;
-    double ridge = 0;
-    boolean any = false;
-    for (RigLoad.InPath part : load.elements()) {
-      if (part.stretch() == null) {
-        continue;
-      }
-      any = true;
-      if (part.place() == LoadPlace.RIDGE_LINE) {
-        ridge += part.stretch();
-      } else if (part.place() != LoadPlace.BAR && part.place() != LoadPlace.BODY_EDGE) {
-        for (Hang.End end : List.of(figures.hang().first(), figures.hang().second())) {
-          inward += part.stretch() * Math.cos(Math.toRadians(end.angle().nominal()));
-        }
-      }
+  private static @Nullable ComesIn comesIn(ComingIn ends, LoadWords words) {
+    Range total = ends.total();
+    if (total == null) {
+      return null;
     }
-    if (!any) {
-      return List.of();
-    }
-    List<String> sentences = new ArrayList<>();
-    sentences.add(
-        "By the stretch of its lines the ends come in by about "
-            + words.length(inward)
-            + " in all, both ends together.");
-    if (ridge > 0) {
-      sentences.add(
-          "A taut ridge line gets "
-              + words.length(ridge)
-              + " longer: set it that much shorter than it is to be under load.");
-    }
-    sentences.add(
-        "Knots that settle, trees that give and line that creeps come on top, and are not reckoned. The rule of thumb "
-            + "for a bridge with bars is one to two inches shorter than measured unloaded (common practice, no source).");
-    return sentences;
+    List<Gives> rows =
+        List.of(
+            Gives.of("The body takes its curve", ends.body(), words),
+            Gives.of(
+                ends.someLines() ? "Lines stretch, those that say" : "Lines stretch",
+                ends.lines(),
+                words),
+            Gives.of("Trees bend in", ends.trees(), words),
+            Gives.of("Knots and line settle", ends.settling(), words));
+    Range ridge = ends.ridgeLineLonger();
+    return new ComesIn(
+        rows,
+        Gives.of(ends.atLeast() ? "In all, at least" : "In all", total, words),
+        "A ridge line that is to be taut under the load is set that much shorter than the ends are apart with nothing in it"
+            + (ridge == null
+                ? "; what it stretches itself, and is not known, comes on top."
+                : ", and by " + words.length(ridge.nominal()) + " more, which it stretches itself.")
+            + " The rule of thumb for a bridge with bars is one to two inches in all (common practice, no source).");
   }
 
   private static RecordOf record(SetUp setUp) {

@@ -15,6 +15,7 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
+import org.tareline.rig.Cautions;
 import org.tareline.rig.HangLoads;
 import org.tareline.rig.Rig;
 import org.tareline.rig.RigLoad;
@@ -104,7 +105,10 @@ class SideBySideController {
       }
     }
     model.addAttribute("toTell", toTell);
-    model.addAttribute("strength", strength(member, rollUps));
+    Map<String, List<String>> strength = strength(member, rollUps);
+    model.addAttribute("strength", strength);
+    model.addAttribute(
+        "cautions", strength.values().stream().allMatch(List::isEmpty) ? null : Cautions.ALL);
     model.addAttribute(
         "page",
         new Page(

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import org.tareline.evidence.Verdict;
 import org.tareline.rig.HangFigures;
+import org.tareline.rig.LoadsBeside;
 import org.tareline.rig.RigLoad;
 import org.tareline.rollup.Comparison;
 import org.tareline.rollup.RollUp;
@@ -25,47 +25,35 @@ final class StrengthBeside {
    */
   static List<String> words(
       RollUp first, RollUp second, Map<String, RigLoad> known, MassStyle style) {
-    RigLoad a = known.get(first.assembly().code());
-    RigLoad b = known.get(second.assembly().code());
+    LoadsBeside loads =
+        LoadsBeside.of(known.get(first.assembly().code()), known.get(second.assembly().code()));
     List<String> sentences = new ArrayList<>();
-    if (a == null && b == null) {
+    if (loads == null) {
       return sentences;
     }
-    double before = share(a);
-    double after = share(b);
-    Verdict mass = Comparison.of(first, second).total().verdict();
     String lighter =
-        switch (mass) {
+        switch (Comparison.of(first, second).total().verdict()) {
           case LIGHTER -> "lighter";
           case HEAVIER -> "heavier";
           case UNDECIDED -> "perhaps no lighter";
         };
-    if (Double.isInfinite(before) || Double.isInfinite(after)) {
-      sentences.add("Which is stronger for its load is not known.");
-    } else {
-      String strength = after < before ? "weaker" : after > before ? "stronger" : "as strong";
-      sentences.add(
-          second.assembly().code()
-              + " is "
-              + lighter
-              + " and "
-              + strength
-              + " for its load than "
-              + first.assembly().code()
-              + ", as each is hung and as far as strengths are known.");
-    }
-    sentences.add(of(first.assembly().code(), a, style));
-    sentences.add(of(second.assembly().code(), b, style));
+    sentences.add(
+        loads.verdict() == LoadsBeside.Verdict.NOT_KNOWN
+            ? "Which is stronger for its load is not known."
+            : second.assembly().code()
+                + " is "
+                + lighter
+                + " and "
+                + loads.verdict().word().replace('-', ' ')
+                + " for its load than "
+                + first.assembly().code()
+                + ", as each is hung and as far as strengths are known.");
+    sentences.add(of(first.assembly().code(), loads.a(), style));
+    sentences.add(of(second.assembly().code(), loads.b(), style));
     return sentences;
   }
 
-  private static double share(@Nullable RigLoad load) {
-    HangFigures figures = load == null ? null : load.figures();
-    return figures == null ? Double.POSITIVE_INFINITY : figures.assessment().leastShare();
-  }
-
-  private static String of(String code, @Nullable RigLoad load, MassStyle style) {
-    HangFigures figures = load == null ? null : load.figures();
+  private static String of(String code, @Nullable HangFigures figures, MassStyle style) {
     if (figures == null) {
       return code + ": not known, for nobody has said how it is hung.";
     }
