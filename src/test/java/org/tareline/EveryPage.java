@@ -19,6 +19,12 @@ final class EveryPage {
    */
   static TestLedger sample(TestServer server) {
     TestLedger sample = server.openSampleLedger();
+    // What is the whole server's is shown to the account that was made first.
+    server
+        .database()
+        .update(
+            "update account set created_at = (select min(created_at) from account) - interval '1' day where id = ?",
+            sample.member().accountId());
     sample
         .api()
         .post(
@@ -144,6 +150,7 @@ final class EveryPage {
         "/weighing-well",
         "/account",
         "/members",
+        "/exchange/backups",
         "/settings");
   }
 

@@ -18,7 +18,8 @@ record BackupSettings(
         Path.of(environment.getRequiredProperty("tareline.backup.folder")),
         environment.getRequiredProperty("tareline.backup.every", Duration.class),
         environment.getRequiredProperty("tareline.backup.keep", Integer.class),
-        environment.getProperty("spring.datasource.username", "sa"),
+        // As Spring opens a database file where none is named: as nobody.
+        environment.getProperty("spring.datasource.username", ""),
         environment.getProperty("spring.datasource.password", ""));
   }
 

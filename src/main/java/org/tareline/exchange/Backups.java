@@ -87,8 +87,7 @@ final class Backups {
       try (Statement statement = open.createStatement()) {
         statement.execute("backup to '" + unnamed.toString().replace("'", "''") + "'");
       }
-      Path unpacked = unpack(unnamed);
-      delete(unpacked);
+      read(unnamed);
       return Files.move(
           unnamed,
           folder.resolve(DATABASE + '-' + STAMP.format(now) + ".zip"),
@@ -96,6 +95,15 @@ final class Backups {
     } finally {
       Files.deleteIfExists(unnamed);
     }
+  }
+
+  /**
+   * Reads a backup to its end.
+   *
+   * @throws IOException if it is not good
+   */
+  void read(Path backup) throws IOException {
+    delete(unpack(backup));
   }
 
   /** Deletes the oldest beyond so many. */

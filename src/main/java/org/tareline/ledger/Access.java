@@ -2,6 +2,7 @@ package org.tareline.ledger;
 
 import java.util.List;
 import java.util.Set;
+import java.util.function.BooleanSupplier;
 import org.springframework.http.server.PathContainer;
 import org.springframework.web.util.pattern.PathPattern;
 import org.springframework.web.util.pattern.PathPatternParser;
@@ -24,7 +25,12 @@ final class Access {
     /** To be in the ledger. */
     READER,
     EDITOR,
-    OWNER;
+    OWNER,
+    /**
+     * To be the account that was made first on the server, signed in by its password: what is the
+     * whole server's holds every ledger on it, and is no one ledger's owner's.
+     */
+    FIRST_ACCOUNT;
 
     /** What it takes, as a sentence. */
     String words() {
@@ -33,17 +39,24 @@ final class Access {
         case PASSWORD -> "Sign in by name and password for this: a token may not.";
         case EDITOR -> "It takes an editor or an owner of this ledger to change it.";
         case OWNER -> "It takes an owner of this ledger.";
+        case FIRST_ACCOUNT ->
+            "It takes the account that was made first on this server, signed in by its password.";
       };
     }
 
-    /** Whether a member of this role may, who came by a token or by a password. */
-    boolean metBy(MemberRole role, boolean byToken) {
+    /**
+     * Whether a member of this role may, who came by a token or by a password.
+     *
+     * @param first whether it is the account that was made first on the server
+     */
+    boolean metBy(MemberRole role, boolean byToken, BooleanSupplier first) {
       return switch (this) {
         case NOTHING, ACCOUNT -> true;
         case PASSWORD -> !byToken;
         case READER -> role.reaches(MemberRole.GUEST);
         case EDITOR -> role.reaches(MemberRole.EDITOR);
         case OWNER -> role == MemberRole.OWNER;
+        case FIRST_ACCOUNT -> !byToken && first.getAsBoolean();
       };
     }
   }
@@ -92,6 +105,9 @@ final class Access {
           rule(ANY, "/members/**", Needs.OWNER),
           rule(ANY, "/api/v1/members/**", Needs.OWNER),
           rule(ANY, "/api/v1/invitations/**", Needs.OWNER),
+          // What holds every ledger of the server.
+          rule(ANY, "/exchange/backups/**", Needs.FIRST_ACCOUNT),
+          rule(ANY, "/api/v1/backups/**", Needs.FIRST_ACCOUNT),
           // What is sent to be reckoned with, and leaves nothing behind.
           rule(SENDING, "/api/v1/loads/**", Needs.READER),
           rule(SENDING, "/api/v1/{kind}/{code}/what-if", Needs.READER),

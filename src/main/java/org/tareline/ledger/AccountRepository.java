@@ -11,5 +11,7 @@ interface AccountRepository extends Repository<Account, Long> {
 
   Optional<Account> findById(long id);
 
+  Optional<Account> findFirstByOrderByCreatedAtAscIdAsc();
+
   Optional<Account> findByNameKey(String nameKey);
 }

@@ -58,6 +58,15 @@ public class Accounts {
     return accounts.count() == 0;
   }
 
+  /** Whether this account was made before all others on the server. */
+  @Transactional(readOnly = true)
+  public boolean madeFirst(Member member) {
+    return accounts
+        .findFirstByOrderByCreatedAtAscIdAsc()
+        .filter(first -> first.id() == member.accountId())
+        .isPresent();
+  }
+
   /** A ledger that an account is in, and what it may do there. */
   public record Standing(UUID id, String name, MemberRole role) {}
 

@@ -64,7 +64,8 @@ public class MemberOfRequest
       Member member = member(request);
       SignedIn signedIn = signedIn();
       boolean byToken = signedIn != null && signedIn.ledger() != null;
-      if (member != null && !needs.metBy(member.role(), byToken)) {
+      if (member != null
+          && !needs.metBy(member.role(), byToken, () -> accounts.madeFirst(member))) {
         throw new AccessDeniedException(needs.words());
       }
     }

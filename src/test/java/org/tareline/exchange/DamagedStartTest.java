@@ -3,6 +3,8 @@ package org.tareline.exchange;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.net.ServerSocket;
+import java.net.Socket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,21 +14,25 @@ import java.sql.Statement;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.tareline.TarelineApplication;
+import org.tareline.testing.Api;
 
-/** The server as it ships, started on a database that cannot be read. */
+/** The server as it ships, with its backups, and on a database that cannot be read. */
 @Tag("process")
 class DamagedStartTest {
+
+  private static final String PASSWORD = "twelve letters";
 
   @TempDir private Path data;
 
   private record Ended(int status, String said) {}
 
-  private Ended run(String... arguments) throws IOException, InterruptedException {
+  private ProcessBuilder command(String... arguments) {
     List<String> command =
         new ArrayList<>(
             List.of(
@@ -41,8 +47,12 @@ class DamagedStartTest {
     builder.environment().keySet().removeIf(name -> name.startsWith("SPRING_"));
     builder.environment().put("TARELINE_DATA_DIR", data.toString());
     builder.environment().put("SERVER_PORT", "0");
+    return builder;
+  }
+
+  private Ended run(String... arguments) throws IOException, InterruptedException {
     Path log = data.resolve("log");
-    Process server = builder.redirectOutput(log.toFile()).start();
+    Process server = command(arguments).redirectOutput(log.toFile()).start();
     try {
       assertThat(server.waitFor(2, TimeUnit.MINUTES)).as("it ends by itself").isTrue();
       return new Ended(server.exitValue(), Files.readString(log));
@@ -55,10 +65,10 @@ class DamagedStartTest {
   void a_damaged_database_is_refused_in_words_that_name_the_newest_good_backup_and_it_restores()
       throws Exception {
     try (Connection connection =
-            DriverManager.getConnection("jdbc:h2:file:" + data.resolve("tareline"), "sa", "");
+            DriverManager.getConnection("jdbc:h2:file:" + data.resolve("tareline"), "", "");
         Statement statement = connection.createStatement()) {
       statement.execute("create table reading as select x id from system_range(1, 100)");
-      new Backups(data, data.resolve("backups"), "sa", "")
+      new Backups(data, data.resolve("backups"), "", "")
           .make(connection, Instant.parse("2027-04-11T06:00:00Z"));
     }
     Path file = data.resolve("tareline.mv.db");
@@ -80,11 +90,51 @@ class DamagedStartTest {
     assertThat(restored.status()).as(restored.said()).isZero();
     assertThat(restored.said()).contains("Restored newest into");
     try (Connection connection =
-            DriverManager.getConnection("jdbc:h2:file:" + data.resolve("tareline"), "sa", "");
+            DriverManager.getConnection("jdbc:h2:file:" + data.resolve("tareline"), "", "");
         Statement statement = connection.createStatement();
         var found = statement.executeQuery("select count(*) from reading")) {
       found.next();
       assertThat(found.getInt(1)).isEqualTo(100);
+    }
+  }
+
+  @Test
+  void a_server_as_it_ships_backs_itself_up_and_is_put_back() throws Exception {
+    int port;
+    try (ServerSocket free = new ServerSocket(0)) {
+      port = free.getLocalPort();
+    }
+    Process server =
+        command(
+                "--server.port=" + port,
+                "--tareline.first-owner.name=Ada",
+                "--tareline.first-owner.password=" + PASSWORD)
+            .redirectOutput(data.resolve("log").toFile())
+            .start();
+    try {
+      Api api = Api.at("http://127.0.0.1:" + port).signedInAs("Ada", PASSWORD);
+      Instant patience = Instant.now().plusSeconds(120);
+      while (!answers(port)) {
+        assertThat(server.isAlive() && Instant.now().isBefore(patience)).isTrue();
+        Thread.sleep(50);
+      }
+      api.post("/backups", Map.of()).expect(201);
+      assertThat(api.get("/backups").expect(200).json().path("items")).hasSize(1);
+    } finally {
+      server.destroyForcibly().waitFor();
+    }
+
+    Ended restored = run("--restore=newest");
+
+    assertThat(restored.status()).as(restored.said()).isZero();
+    assertThat(restored.said()).contains("What was there before is kept as");
+  }
+
+  private static boolean answers(int port) {
+    try (Socket there = new Socket("127.0.0.1", port)) {
+      return there.isConnected();
+    } catch (IOException notYet) {
+      return false;
     }
   }
 

@@ -75,6 +75,9 @@ public record TestDatabase(String url, String user, String password) {
   /** What a server needs to be told to work on this database. */
   Map<String, String> properties() {
     return Map.of(
+        // Not among the backups of whoever runs the tests, where old ones would go for new ones.
+        "tareline.backup.folder",
+            "target/test-databases/backups-" + Integer.toHexString(url.hashCode()),
         "spring.datasource.url", url,
         "spring.datasource.username", user,
         "spring.datasource.password", password);

@@ -197,6 +197,7 @@ class AccountController {
                         ledger.role().word(),
                         ledger.id().equals(member.ledger())))
             .toList());
+    model.addAttribute("first", accounts.madeFirst(member));
     model.addAttribute("tokens", tokens.of(member).stream().map(this::row).toList());
     model.addAttribute("ledgerTyped", ledgerTyped);
     model.addAttribute("tokenForm", tokenForm);

@@ -1,0 +1,5 @@
+/** Pages of {@link org.tareline.exchange}. */
+@NullMarked
+package org.tareline.exchange.web;
+
+import org.jspecify.annotations.NullMarked;
