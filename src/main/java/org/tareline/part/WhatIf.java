@@ -47,12 +47,20 @@ public record WhatIf(
       return "By the cut list, before and after.";
     }
     Estimate then = then();
-    return then == null
-        ? "Nothing is known of what it weighs."
-        : "Weighed: the difference is by the cut list, and is added to what it weighs now."
-            + (then.value().signum() > 0
-                ? ""
-                : " Nothing would be left of it: the weighing and the cut list are not of the same thing.");
+    if (then == null || now.basis() == null) {
+      return "Nothing is known of what it weighs.";
+    }
+    String known =
+        switch (now.basis()) {
+          case ESTIMATED -> "Stated";
+          case MIXED -> "Weighed in part";
+          case WEIGHED, CALCULATED -> "Weighed";
+        };
+    return known
+        + ": the difference is by the cut list, and is added to what it weighs now."
+        + (then.value().signum() > 0
+            ? ""
+            : " Nothing would be left of it: the weighing and the cut list are not of the same thing.");
   }
 
   /**

@@ -244,6 +244,27 @@ class WhatIfTest {
   }
 
   @Test
+  void a_part_of_which_one_piece_was_weighed_says_so() {
+    part("BODY", FLOOR + "," + CORDS);
+    api.post(
+            "/scales",
+            "{\"code\":\"K1\",\"name\":\"Bench\",\"readability\":\"0.1 g\",\"capacity\":\"5 kg\"}")
+        .expect(201);
+    String cords = api.get("/parts/BODY").json().at("/buildSheet/lines/1/id").asString();
+    api.post(
+            "/parts/BODY/cut-lines/" + cords + "/weighings",
+            "{\"scale\":\"K1\",\"readings\":[\"6.4 g\"]}")
+        .expect(201);
+
+    JsonNode whatIf = whatIf("BODY", "\"CLOTH\":\"LIGHT\"");
+
+    assertThat(whatIf.at("/now/basis").asString()).isEqualTo("mixed");
+    assertThat(grams(whatIf.at("/now/mass"))).isCloseTo(126.4, within(1e-9));
+    assertThat(grams(whatIf.at("/then/mass"))).isCloseTo(96.4, within(1e-9));
+    assertThat(whatIf.path("how").asString()).startsWith("Weighed in part");
+  }
+
+  @Test
   void a_loft_is_filled_with_less_of_a_better_down_and_it_is_said() {
     material("D800", "\"kind\":\"insulation\",\"fillPower\":\"800\"");
     material("D900", "\"kind\":\"insulation\",\"fillPower\":\"900\"");
