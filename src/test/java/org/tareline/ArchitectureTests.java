@@ -54,6 +54,7 @@ class ArchitectureTests {
           "rollup",
           "cutting",
           "statics",
+          "provisions",
           "site",
           "ledger",
           "weighing",
@@ -223,6 +224,7 @@ class ArchitectureTests {
         root + ".evidence..",
         root + ".rollup..",
         root + ".cutting..",
+        root + ".provisions..",
         root + ".statics..");
   }
 

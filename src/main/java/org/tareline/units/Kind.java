@@ -17,7 +17,9 @@ public enum Kind {
   VOLUME("volume", "750 mL"),
   DENSITY("mass per volume", "0.79 g/mL"),
   TEMPERATURE("temperature", "-5 °C"),
-  ENERGY("energy", "450 kcal");
+  ENERGY("energy", "450 kcal"),
+  ENERGY_PER_MASS("energy per mass", "4.5 kcal/g"),
+  SPEED("speed", "4 km/h");
 
   private final String word;
   private final String example;
@@ -37,7 +39,10 @@ public enum Kind {
     return example;
   }
 
-  /** The unit whose factor is one: g, m, m², g/m², g/m, N, N/m, MPa, deg, mL, g/mL, °C or kJ. */
+  /**
+   * The unit whose factor is one: g, m, m², g/m², g/m, N, N/m, MPa, deg, mL, g/mL, °C, kJ, kJ/g or
+   * m/s.
+   */
   public Unit base() {
     return switch (this) {
       case MASS -> Unit.GRAM;
@@ -53,6 +58,8 @@ public enum Kind {
       case DENSITY -> Unit.GRAM_PER_MILLILITRE;
       case TEMPERATURE -> Unit.CELSIUS;
       case ENERGY -> Unit.KILOJOULE;
+      case ENERGY_PER_MASS -> Unit.KILOJOULE_PER_GRAM;
+      case SPEED -> Unit.METRE_PER_SECOND;
     };
   }
 

@@ -5,12 +5,14 @@ import static org.tareline.units.Kind.AREA;
 import static org.tareline.units.Kind.AREA_DENSITY;
 import static org.tareline.units.Kind.DENSITY;
 import static org.tareline.units.Kind.ENERGY;
+import static org.tareline.units.Kind.ENERGY_PER_MASS;
 import static org.tareline.units.Kind.FORCE;
 import static org.tareline.units.Kind.FORCE_PER_LENGTH;
 import static org.tareline.units.Kind.LENGTH;
 import static org.tareline.units.Kind.LINE_DENSITY;
 import static org.tareline.units.Kind.MASS;
 import static org.tareline.units.Kind.MODULUS;
+import static org.tareline.units.Kind.SPEED;
 import static org.tareline.units.Kind.TEMPERATURE;
 import static org.tareline.units.Kind.VOLUME;
 
@@ -149,7 +151,17 @@ public enum Unit {
 
   KILOJOULE(ENERGY, "kJ", "kJ", "1", "kilojoule", "kilojoules"),
   JOULE(ENERGY, "J", "J", "0.001", "joule", "joules"),
-  KILOCALORIE(ENERGY, "kcal", "kcal", "4.184", "[Cal]", "kilocalorie", "kilocalories");
+  KILOCALORIE(ENERGY, "kcal", "kcal", "4.184", "[Cal]", "kilocalorie", "kilocalories"),
+
+  KILOJOULE_PER_GRAM(ENERGY_PER_MASS, "kJ/g", "kJ/g", "1", "MJ/kg"),
+  KILOJOULE_PER_KILOGRAM(ENERGY_PER_MASS, "kJ/kg", "kJ/kg", "0.001"),
+  KILOCALORIE_PER_GRAM(ENERGY_PER_MASS, "kcal/g", "kcal/g", "4.184"),
+  KILOCALORIE_PER_OUNCE(
+      ENERGY_PER_MASS, "kcal/[oz_av]", "kcal/oz", "4.184/28.349523125", "kcal per oz"),
+
+  METRE_PER_SECOND(SPEED, "m/s", "m/s", "1"),
+  KILOMETRE_PER_HOUR(SPEED, "km/h", "km/h", "1/3.6", "kph"),
+  MILE_PER_HOUR(SPEED, "[mi_i]/h", "mph", "1609.344/3600", "mi/h");
 
   /** Spellings that people read in two ways, with what to say of each; none is guessed at. */
   private static final Map<String, String> AMBIGUOUS = new HashMap<>();
@@ -171,6 +183,7 @@ public enum Unit {
     for (String spelling : List.of("M", "MM", "Mm", "MG", "Mg", "ML", "Ml")) {
       AMBIGUOUS.put(spelling, "with a capital M it may be milli, mega or something else");
     }
+    AMBIGUOUS.put("mJ/kg", "by its letters a thousandth of a joule; a million of them is MJ/kg");
     AMBIGUOUS.put("mPa", "by its letters a thousandth of a pascal; a million of them is MPa");
     for (String spelling : List.of("cal", "Cal", "CAL", "calorie", "calories", "Calories")) {
       AMBIGUOUS.put(spelling, "it is used for the calorie and for a thousand of them (kcal)");

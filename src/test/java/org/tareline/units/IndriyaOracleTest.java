@@ -3,6 +3,7 @@ package org.tareline.units;
 import static org.assertj.core.api.Assertions.assertThat;
 import static tech.units.indriya.unit.Units.CELSIUS;
 import static tech.units.indriya.unit.Units.GRAM;
+import static tech.units.indriya.unit.Units.HOUR;
 import static tech.units.indriya.unit.Units.JOULE;
 import static tech.units.indriya.unit.Units.KELVIN;
 import static tech.units.indriya.unit.Units.KILOGRAM;
@@ -11,6 +12,7 @@ import static tech.units.indriya.unit.Units.METRE;
 import static tech.units.indriya.unit.Units.METRE_PER_SQUARE_SECOND;
 import static tech.units.indriya.unit.Units.NEWTON;
 import static tech.units.indriya.unit.Units.RADIAN;
+import static tech.units.indriya.unit.Units.SECOND;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
@@ -110,7 +112,27 @@ class IndriyaOracleTest extends InEveryLocale {
             Arguments.of(Unit.CUP, USCustomary.CUP, Unit.FLUID_OUNCE, USCustomary.FLUID_OUNCE),
             Arguments.of(Unit.KELVIN, KELVIN, Unit.CELSIUS, CELSIUS),
             Arguments.of(Unit.FAHRENHEIT, USCustomary.FAHRENHEIT, Unit.CELSIUS, CELSIUS),
-            Arguments.of(Unit.KILOJOULE, MetricPrefix.KILO(JOULE), Unit.JOULE, JOULE))
+            Arguments.of(Unit.KILOJOULE, MetricPrefix.KILO(JOULE), Unit.JOULE, JOULE),
+            Arguments.of(
+                Unit.KILOJOULE_PER_GRAM,
+                MetricPrefix.KILO(JOULE).divide(GRAM),
+                Unit.KILOJOULE_PER_KILOGRAM,
+                MetricPrefix.KILO(JOULE).divide(KILOGRAM)),
+            Arguments.of(
+                Unit.KILOCALORIE_PER_GRAM,
+                JOULE.multiply(4184).divide(GRAM),
+                Unit.KILOCALORIE_PER_OUNCE,
+                JOULE.multiply(4184).divide(USCustomary.OUNCE)),
+            Arguments.of(
+                Unit.KILOMETRE_PER_HOUR,
+                MetricPrefix.KILO(METRE).divide(HOUR),
+                Unit.METRE_PER_SECOND,
+                METRE.divide(SECOND)),
+            Arguments.of(
+                Unit.MILE_PER_HOUR,
+                USCustomary.MILE.divide(HOUR),
+                Unit.METRE_PER_SECOND,
+                METRE.divide(SECOND)))
         .flatMap(IndriyaOracleTest::bothWays);
   }
 
