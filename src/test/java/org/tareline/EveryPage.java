@@ -139,6 +139,8 @@ final class EveryPage {
         "/trips/UPLAND-SEP/packing-list?by=bag&show=left",
         "/trips/UPLAND-SEP/packing-list/phone",
         "/trips/UPLAND-SEP/afterwards",
+        "/trips/MOOR-JUN/provisions",
+        "/trips/MOOR-JUN/provisions?food.mass=3+kg&food.energyPerMass=4.4+kcal/g&food.fat=20&pace.distance=14+km&pace.ascent=900+m&pace.body=71&pace.load=14&pace.speed=8+km/h",
         "/scales",
         "/scales?sort=capacity&order=descending",
         "/scales/BENCH",

@@ -110,6 +110,7 @@ final class Access {
           rule(ANY, "/api/v1/backups/**", Needs.FIRST_ACCOUNT),
           // What is sent to be reckoned with, and leaves nothing behind.
           rule(SENDING, "/api/v1/loads/**", Needs.READER),
+          rule(SENDING, "/api/v1/provisions/**", Needs.READER),
           rule(SENDING, "/api/v1/{kind}/{code}/what-if", Needs.READER),
           // All the rest.
           rule(READING, "/**", Needs.READER),

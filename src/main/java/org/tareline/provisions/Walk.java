@@ -177,6 +177,7 @@ public final class Walk {
   /**
    * What walking with a load costs.
    *
+   * @param hours on the way; not a number where they are not known
    * @param body in kg
    * @param load in kg
    * @param speed in m/s
@@ -184,7 +185,7 @@ public final class Walk {
    * @param terrain factor of the ground
    */
   public static Reckoning pandolf(
-      double body, double load, double speed, double grade, double terrain) {
+      double body, double load, double speed, double grade, double terrain, double hours) {
     Sum sum = new Sum("pandolf", PANDOLF);
     if (!(grade >= 0 && grade <= 25)) {
       return sum.outside("it is of level and rising ground up to 25 %.");
@@ -220,17 +221,18 @@ public final class Walk {
                 + ")",
             terrain * all * (1.5 * speed * speed + 0.35 * speed * grade),
             "W");
-    return cost(sum, standing + bearing + walking);
+    return cost(sum, standing + bearing + walking, hours);
   }
 
   /**
    * What walking without a load costs, downhill too.
    *
+   * @param hours on the way; not a number where they are not known
    * @param body in kg
    * @param speed in m/s
    * @param grade in per cent
    */
-  public static Reckoning lcda(double body, double speed, double grade) {
+  public static Reckoning lcda(double body, double speed, double grade, double hours) {
     Sum sum = new Sum("lcda", LCDA);
     if (!(speed <= 1.5 && Math.abs(grade) <= 10)) {
       return sum.outside("it was checked to 1.5 m/s and from -10 % to 10 %.");
@@ -257,16 +259,30 @@ public final class Walk {
                 + " + 32)))",
             0.34 * speed * grade * (1 - Math.pow(1.05, 1 - Math.pow(1.1, grade + 32))),
             "W/kg");
-    return cost(sum, sum.step("together", "both", level + slope, "W/kg") * body);
+    return cost(sum, sum.step("for each kg of body", "both", level + slope, "W/kg") * body, hours);
   }
 
-  private static Reckoning cost(Sum sum, double watts) {
+  private static Reckoning cost(Sum sum, double watts, double hours) {
     sum.result("power of the body", "together", watts, "W");
-    sum.result(
-        "energy in an hour",
-        Reckoning.said(watts) + " W × 3.6 kJ/(W h) ÷ " + Food.KILOCALORIE,
-        watts * 3.6 / Food.KILOCALORIE,
-        "kcal");
+    double hourly =
+        sum.result(
+            "energy in an hour",
+            Reckoning.said(watts) + " W × 3.6 kJ/(W h) ÷ " + Food.KILOCALORIE + " kJ/kcal",
+            watts * 3.6 / Food.KILOCALORIE,
+            "kcal");
+    if (!Double.isNaN(hours)) {
+      double way =
+          sum.result(
+              "energy of the way",
+              Reckoning.said(hourly) + " kcal/h × " + Reckoning.said(hours) + " h",
+              hourly * hours,
+              "kcal");
+      sum.result(
+          "energy of the way, in kJ",
+          Reckoning.said(way) + " kcal × " + Food.KILOCALORIE,
+          way * Food.KILOCALORIE,
+          "kJ");
+    }
     return sum.done();
   }
 }

@@ -9,6 +9,7 @@
       "units",
       "evidence",
       "rollup",
+      "provisions",
       "site",
       "site :: json",
       "ledger",

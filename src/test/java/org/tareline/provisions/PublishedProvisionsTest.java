@@ -57,7 +57,7 @@ class PublishedProvisionsTest {
       double terrain,
       String watts,
       String kilocalories) {
-    Reckoning cost = Walk.pandolf(body, load, speed, grade, terrain);
+    Reckoning cost = Walk.pandolf(body, load, speed, grade, terrain, Double.NaN);
 
     printed(cost.value("power of the body"), watts);
     printed(cost.value("energy in an hour"), kilocalories);
@@ -93,7 +93,7 @@ class PublishedProvisionsTest {
     "1.25, -10, 2.911102"
   })
   void walking_without_a_load(double speed, double grade, String watts) {
-    printed(Walk.lcda(1, speed, grade).value("power of the body"), watts);
+    printed(Walk.lcda(1, speed, grade, Double.NaN).value("power of the body"), watts);
   }
 
   /** Naismith 1892, and the metric form in use; recomputed (G, then J3). */

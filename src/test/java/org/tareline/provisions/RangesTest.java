@@ -19,12 +19,19 @@ class RangesTest {
 
   static Stream<Arguments> edges() {
     return Stream.of(
-        Arguments.of(Walk.pandolf(70, 10, 1, 25, 1), Walk.pandolf(70, 10, 1, 25.1, 1)),
-        Arguments.of(Walk.pandolf(70, 10, 1, 0, 1), Walk.pandolf(70, 10, 1, -0.1, 1)),
-        Arguments.of(Walk.pandolf(70, 10, 2.5, 0, 1), Walk.pandolf(70, 10, 2.6, 0, 1)),
-        Arguments.of(Walk.pandolf(70, 70, 1, 0, 1), Walk.pandolf(70, 71, 1, 0, 1)),
-        Arguments.of(Walk.lcda(70, 1.5, 10), Walk.lcda(70, 1.6, 10)),
-        Arguments.of(Walk.lcda(70, 1, -10), Walk.lcda(70, 1, -11)),
+        Arguments.of(
+            Walk.pandolf(70, 10, 1, 25, 1, Double.NaN),
+            Walk.pandolf(70, 10, 1, 25.1, 1, Double.NaN)),
+        Arguments.of(
+            Walk.pandolf(70, 10, 1, 0, 1, Double.NaN),
+            Walk.pandolf(70, 10, 1, -0.1, 1, Double.NaN)),
+        Arguments.of(
+            Walk.pandolf(70, 10, 2.5, 0, 1, Double.NaN),
+            Walk.pandolf(70, 10, 2.6, 0, 1, Double.NaN)),
+        Arguments.of(
+            Walk.pandolf(70, 70, 1, 0, 1, Double.NaN), Walk.pandolf(70, 71, 1, 0, 1, Double.NaN)),
+        Arguments.of(Walk.lcda(70, 1.5, 10, Double.NaN), Walk.lcda(70, 1.6, 10, Double.NaN)),
+        Arguments.of(Walk.lcda(70, 1, -10, Double.NaN), Walk.lcda(70, 1, -11, Double.NaN)),
         Arguments.of(Walk.tobler(-0.5), Walk.tobler(-0.51)),
         Arguments.of(Walk.naismith(120_000, 0, 0, 0), Walk.naismith(121_000, 0, 0, 0)),
         Arguments.of(Walk.naismith(1000, 200, 150, 150), Walk.naismith(1000, 200, 150, 151)),
