@@ -28,6 +28,7 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.springframework.beans.factory.Aware;
 import org.springframework.core.ResolvableType;
 import org.springframework.data.jpa.repository.Query;
 import org.springframework.data.repository.Repository;
@@ -126,6 +127,10 @@ class ArchitectureTests {
                 .that()
                 .areDeclaredInClassesThat()
                 .resideInAPackage(root + "..")
+                .and()
+                // The framework tells those by no other way.
+                .areDeclaredInClassesThat()
+                .areNotAssignableTo(Aware.class)
                 .and()
                 .arePublic()
                 .should()

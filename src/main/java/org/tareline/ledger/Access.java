@@ -89,6 +89,10 @@ final class Access {
           rule(READING, "/favicon.ico", Needs.NOTHING),
           rule(READING, "/packing-worker.js", Needs.NOTHING),
           rule(READING, "/api/openapi/**", Needs.NOTHING),
+          // That the server is well, and no more than that.
+          rule(READING, "/actuator/health/**", Needs.NOTHING),
+          // Whoever sends the token that was set for it, which is seen to there.
+          rule(READING, "/metrics", Needs.NOTHING),
           // Whoever has the secret in the address may; whoever has it not finds nothing there.
           rule(READING, "/shared/{secret}", Needs.NOTHING),
           rule(READING, "/invitation/{secret}", Needs.NOTHING),

@@ -105,6 +105,9 @@ class SecurityRules {
                     .permitAll()
                     .requestMatchers(SecurityRules::openToAll)
                     .permitAll()
+                    // What tells of the server's inside is for nobody, whatever is switched on.
+                    .requestMatchers("/actuator/**")
+                    .denyAll()
                     .anyRequest()
                     .authenticated())
         .formLogin(

@@ -17,6 +17,9 @@ import org.tareline.rollup.Assembly;
 import org.tareline.rollup.Content;
 import org.tareline.rollup.Line;
 import org.tareline.rollup.Piece;
+import org.tareline.rollup.RollUp;
+import org.tareline.rollup.Scope;
+import org.tareline.site.Meters;
 
 /**
  * Some rigs with all that they hold, loaded at once, ready to be rolled up. An assembly's id is the
@@ -71,6 +74,16 @@ public final class Forest {
     Assembly made = new Assembly(tree.uuid(), tree.code(), tree.name(), lines);
     assemblies.put(rigId, made);
     return made;
+  }
+
+  /**
+   * The rig rolled up.
+   *
+   * @throws IllegalArgumentException if it is not in this forest
+   */
+  public RollUp rollUp(long rigId, Scope scope) {
+    Assembly assembly = assembly(rigId);
+    return Meters.rollingUp(() -> RollUp.of(assembly, scope));
   }
 
   private Content content(Branch branch) {

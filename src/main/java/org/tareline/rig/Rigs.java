@@ -247,7 +247,7 @@ public class Rigs {
     Forest forest = forest(member, ids);
     Map<Long, RollUp> rollUps = new HashMap<>();
     return ids.stream()
-        .map(id -> rollUps.computeIfAbsent(id, any -> RollUp.of(forest.assembly(id), scope)))
+        .map(id -> rollUps.computeIfAbsent(id, any -> forest.rollUp(id, scope)))
         .toList();
   }
 

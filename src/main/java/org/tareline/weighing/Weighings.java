@@ -20,6 +20,7 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
 import org.tareline.site.Faults;
+import org.tareline.site.Meters;
 import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
@@ -169,6 +170,7 @@ public class Weighings {
   public Weighing log(Weighing read, List<Placed> things) {
     Weighing kept = weighings.save(read);
     things.forEach(placed -> pans.save(new OnThePan(kept, placed, things.size() > 1)));
+    Meters.weighingLogged();
     return kept;
   }
 

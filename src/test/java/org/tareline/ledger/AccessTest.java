@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.URI;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -12,7 +13,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.http.server.PathContainer;
 import org.springframework.web.bind.annotation.RequestMethod;
-import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandlerMapping;
+import org.springframework.web.method.HandlerMethod;
+import org.springframework.web.servlet.mvc.method.RequestMappingInfo;
+import org.springframework.web.servlet.mvc.method.RequestMappingInfoHandlerMapping;
 import org.tareline.testing.Answer;
 import org.tareline.testing.Api;
 import org.tareline.testing.FeatureTest;
@@ -76,25 +79,29 @@ class AccessTest {
 
   private Set<Route> routes() {
     Set<Route> routes = new LinkedHashSet<>();
+    Map<RequestMappingInfo, HandlerMethod> handlers = new LinkedHashMap<>();
     server
-        .bean(RequestMappingHandlerMapping.class)
-        .getHandlerMethods()
-        .forEach(
-            (mapping, handler) -> {
-              if (!handler.getBeanType().getName().startsWith("org.tareline.")) {
-                return;
-              }
-              for (String pattern : mapping.getPatternValues()) {
-                for (RequestMethod method : mapping.getMethodsCondition().getMethods()) {
-                  routes.add(new Route(method.name(), filledIn(pattern)));
-                }
-              }
-            });
+        .beans(RequestMappingInfoHandlerMapping.class)
+        .forEach(mapping -> handlers.putAll(mapping.getHandlerMethods()));
+    handlers
+        .values()
+        .removeIf(
+            handler ->
+                !handler.getBeanType().getName().matches("org\\.(tareline|.*\\.actuate)\\..*"));
+    handlers.forEach(
+        (mapping, handler) -> {
+          for (String pattern : mapping.getPatternValues()) {
+            for (RequestMethod method : mapping.getMethodsCondition().getMethods()) {
+              routes.add(new Route(method.name(), filledIn(pattern)));
+            }
+          }
+        });
     return routes;
   }
 
   private static String filledIn(String pattern) {
     return pattern
+        .replace("/**", "/liveness")
         .replaceAll("\\{(id|uuid|line|weighing)\\}", NO_ID)
         .replaceAll("\\{[^}]+\\}", NO_CODE);
   }

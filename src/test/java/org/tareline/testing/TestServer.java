@@ -1,6 +1,7 @@
 package org.tareline.testing;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.springframework.boot.builder.SpringApplicationBuilder;
@@ -100,6 +101,10 @@ public final class TestServer implements AutoCloseable {
 
   public <T> T bean(Class<T> type) {
     return context.getBean(type);
+  }
+
+  public <T> Collection<T> beans(Class<T> type) {
+    return context.getBeansOfType(type).values();
   }
 
   @Override

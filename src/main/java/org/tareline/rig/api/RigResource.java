@@ -171,7 +171,7 @@ class RigResource {
     Rig rig = rigs.get(member, code);
     Scope counted = scopes.get(member, scope);
     Forest forest = rigs.forest(member, List.of(rig.id()));
-    RollUp rollUp = RollUp.of(forest.assembly(rig.id()), counted);
+    RollUp rollUp = forest.rollUp(rig.id(), counted);
     MassStatement statement =
         MassStatement.of(rollUp.leaves(), member.settings()::growthAllowance, most);
     return RollUpJson.of(
@@ -189,7 +189,7 @@ class RigResource {
     Rig rig = rigs.get(member, code);
     Scope counted = scopes.get(member, scope);
     Forest forest = rigs.forest(member, List.of(rig.id()));
-    RollUp rollUp = RollUp.of(forest.assembly(rig.id()), counted);
+    RollUp rollUp = forest.rollUp(rig.id(), counted);
     return ReconciliationJson.of(reconciliations.hold(member, rig, forest, rollUp), asked);
   }
 

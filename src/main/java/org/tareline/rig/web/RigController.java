@@ -73,7 +73,7 @@ class RigController {
       return SeeOther.page("/rigs/{code}", rig.code());
     }
     Forest forest = rigs.forest(member, List.of(rig.id()));
-    RollUp rollUp = RollUp.of(forest.assembly(rig.id()), scopes.get(member, scope));
+    RollUp rollUp = forest.rollUp(rig.id(), scopes.get(member, scope));
     fill(member, rig, forest, rollUp, target, model, response);
     model.addAttribute("kin", variants.kin(member, rig));
     toWeigh
@@ -96,7 +96,7 @@ class RigController {
       return SeeOther.page("/rigs/{code}/statement", rig.code());
     }
     Forest forest = rigs.forest(member, List.of(rig.id()));
-    RollUp rollUp = RollUp.of(forest.assembly(rig.id()), scopes.get(member, scope));
+    RollUp rollUp = forest.rollUp(rig.id(), scopes.get(member, scope));
     fill(member, rig, forest, rollUp, target, model, response);
     model.addAttribute("shared", StatementLink.page(rig, scope, target));
     model.addAttribute("sheet", StatementSheet.of(rollUp, forest, member, new Days()));

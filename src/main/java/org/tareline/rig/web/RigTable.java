@@ -72,7 +72,7 @@ final class RigTable {
 
     static Line of(Rig rig, Forest forest) {
       try {
-        return new Line(rig, RollUp.of(forest.assembly(rig.id()), Scope.COMPLETE));
+        return new Line(rig, forest.rollUp(rig.id(), Scope.COMPLETE));
       } catch (ArithmeticException outOfRange) {
         return new Line(rig, null);
       }

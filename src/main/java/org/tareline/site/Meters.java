@@ -1,0 +1,33 @@
+package org.tareline.site;
+
+import io.micrometer.core.instrument.Metrics;
+import java.util.function.Supplier;
+import org.springframework.transaction.support.TransactionSynchronization;
+import org.springframework.transaction.support.TransactionSynchronizationManager;
+
+/** What is counted and timed of the work itself; see {@link MetricsPage}. */
+public final class Meters {
+
+  private Meters() {}
+
+  /** A weighing was logged; it counts once its transaction is committed. */
+  public static void weighingLogged() {
+    TransactionSynchronizationManager.registerSynchronization(
+        new TransactionSynchronization() {
+          @Override
+          public void afterCommit() {
+            Metrics.counter("tareline.weighings.logged").increment();
+          }
+        });
+  }
+
+  /** A write was made again because another had been in its way. */
+  public static void madeAgain() {
+    Metrics.counter("tareline.writes.again").increment();
+  }
+
+  /** Times a roll-up. */
+  public static <T> T rollingUp(Supplier<T> rollUp) {
+    return Metrics.timer("tareline.roll.up").record(rollUp);
+  }
+}
