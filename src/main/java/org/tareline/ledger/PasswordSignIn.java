@@ -2,6 +2,7 @@ package org.tareline.ledger;
 
 import java.time.Duration;
 import org.springframework.security.authentication.BadCredentialsException;
+import org.springframework.security.authentication.InternalAuthenticationServiceException;
 import org.springframework.security.authentication.LockedException;
 import org.springframework.security.authentication.dao.DaoAuthenticationProvider;
 import org.springframework.security.core.Authentication;
@@ -47,6 +48,9 @@ final class PasswordSignIn extends DaoAuthenticationProvider {
     } catch (BadCredentialsException wrong) {
       throttle.failed(nameKey, address);
       throw wrong;
+    } catch (InternalAuthenticationServiceException unasked) {
+      // The name could not be looked up: that is not a wrong password.
+      throw unasked.getCause() instanceof RuntimeException cause ? cause : unasked;
     }
   }
 }
