@@ -12,6 +12,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.beans.factory.SmartInitializingSingleton;
 import org.springframework.beans.factory.annotation.Value;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.stereotype.Component;
 import org.tareline.site.Refusal;
 
@@ -52,11 +53,22 @@ public class FirstVisit implements SmartInitializingSingleton {
       return;
     }
     if (!ownerName.isEmpty()) {
-      accounts.open(ownerName, ownerPassword, withSample);
+      makeOwner();
     } else {
       LOG.info(
           "No account yet. Open the first page on this machine to make one; from another, the token is {}",
           token);
+    }
+  }
+
+  private void makeOwner() {
+    try {
+      accounts.open(ownerName, ownerPassword, withSample);
+    } catch (DataIntegrityViolationException | Refusal conflict) {
+      // Another server on the same database starts at the same moment and has been quicker.
+      if (accounts.none()) {
+        throw conflict;
+      }
     }
   }
 

@@ -39,6 +39,13 @@ public final class Pages {
     return this;
   }
 
+  /** The same browser at another server, to which it takes its cookies. */
+  public Pages at(String otherAddress) {
+    Pages there = new Pages(otherAddress);
+    there.cookies.putAll(cookies);
+    return there;
+  }
+
   /** Signs in by the form. */
   public Answer signIn(String name, String password) {
     return submit(

@@ -1,0 +1,124 @@
+package org.tareline.testing;
+
+import java.io.IOException;
+import java.net.ServerSocket;
+import java.net.URI;
+import java.net.http.HttpRequest;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.HashMap;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.tareline.TarelineApplication;
+
+/** A server in a process of its own, as it ships, to be killed and started again. */
+public final class ServerProcess implements AutoCloseable {
+
+  /** Whose account is there when it has started. */
+  public static final String OWNER = "Ada";
+
+  public static final String PASSWORD = "twelve letters";
+
+  private final Map<String, String> settings;
+  private final Path folder;
+  private final int port;
+  private @Nullable Process process;
+
+  /**
+   * A server that is not started yet.
+   *
+   * @param folder for its log and, where the settings name no other database, its H2 file
+   * @param settings as variables of its environment
+   */
+  public ServerProcess(Path folder, Map<String, String> settings) throws IOException {
+    this.folder = folder;
+    try (ServerSocket free = new ServerSocket(0)) {
+      port = free.getLocalPort();
+    }
+    this.settings = new HashMap<>(settings);
+    this.settings.put("TARELINE_DATA_DIR", folder.toString());
+    this.settings.put("TARELINE_FIRST_OWNER_NAME", OWNER);
+    this.settings.put("TARELINE_FIRST_OWNER_PASSWORD", PASSWORD);
+    this.settings.put("SERVER_PORT", String.valueOf(port));
+  }
+
+  /** Starts it, without waiting until it answers. */
+  public void start() throws IOException {
+    ProcessBuilder command =
+        new ProcessBuilder(
+            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+            "-XX:TieredStopAtLevel=1",
+            "-XX:+UseSerialGC",
+            "-Xmx256m",
+            "-cp",
+            System.getProperty("java.class.path"),
+            TarelineApplication.class.getName());
+    command.environment().keySet().removeIf(name -> name.startsWith("SPRING_"));
+    command.environment().putAll(settings);
+    process =
+        command
+            .redirectErrorStream(true)
+            .redirectOutput(ProcessBuilder.Redirect.appendTo(log().toFile()))
+            .start();
+  }
+
+  private Path log() {
+    return folder.resolve("log-" + port);
+  }
+
+  /** Waits until it is ready to be asked. */
+  public void awaitReady() throws IOException, InterruptedException {
+    Instant patience = Instant.now().plus(Duration.ofMinutes(2));
+    while (!ready()) {
+      if (process == null || !process.isAlive() || Instant.now().isAfter(patience)) {
+        throw new AssertionError("The server did not start: " + Files.readString(log()));
+      }
+      Thread.sleep(50);
+    }
+  }
+
+  private boolean ready() {
+    try {
+      return Answer.to(
+                  HttpRequest.newBuilder(URI.create(address() + "/actuator/health/readiness"))
+                      .timeout(Duration.ofSeconds(30))
+                      .build())
+              .status()
+          == 200;
+    } catch (AssertionError notYet) {
+      return false;
+    }
+  }
+
+  /** Kills it with no chance to tidy up (SIGKILL). */
+  public void kill() throws InterruptedException {
+    if (process != null) {
+      process.destroyForcibly().waitFor();
+    }
+  }
+
+  @Override
+  public void close() {
+    try {
+      kill();
+    } catch (InterruptedException interrupted) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  public String address() {
+    return "http://127.0.0.1:" + port;
+  }
+
+  /** The API as the owner sees it. */
+  public Api api() {
+    return Api.at(address()).signedInAs(OWNER, PASSWORD);
+  }
+
+  /** The pages as a stranger with a new browser sees them. */
+  public Pages pages() {
+    return new Pages(address());
+  }
+}
