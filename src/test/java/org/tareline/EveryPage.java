@@ -126,6 +126,8 @@ final class EveryPage {
         "/side-by-side?rig=BRIDGE-3-SUMMER&rig=GATHERED-2-SUMMER",
         "/side-by-side?rig=BRIDGE-4-PLAN&rig=BRIDGE-3-SUMMER&scope=anchor-to-anchor",
         "/side-by-side?rig=TARP-4-SET&rig=TARP-2-SET&rig=BRIDGE-4-PLAN&scope=complete",
+        "/trips/side-by-side",
+        "/trips/side-by-side?trip=UPLAND-SEP&trip=MOOR-JUN",
         "/trips",
         "/trips/new",
         "/trips/UPLAND-SEP",

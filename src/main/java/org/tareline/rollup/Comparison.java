@@ -41,7 +41,8 @@ public record Comparison(
   public record Pair(
       @Nullable Estimate a, @Nullable Estimate b, Estimate difference, Verdict verdict) {
 
-    private static Pair of(@Nullable List<Leaf> first, @Nullable List<Leaf> second) {
+    /** Compares some lines with others; null is none at all. */
+    public static Pair of(@Nullable List<Leaf> first, @Nullable List<Leaf> second) {
       Estimate a = first == null ? null : Leaf.sum(first);
       Estimate b = second == null ? null : Leaf.sum(second);
       Estimate nothing = Estimate.exact(Mass.ZERO);

@@ -399,6 +399,19 @@ public class Trips {
     return Objects.requireNonNull(packings(member, List.of(trip)).get(trip.id()));
   }
 
+  /**
+   * The second of two trips against the first, in a fixed number of queries.
+   *
+   * @throws NotThere if there is no such trip
+   */
+  public TripComparison compare(Member member, String first, String second) {
+    Trip a = get(member, first);
+    Trip b = get(member, second);
+    Map<Long, Packing> packings = packings(member, List.of(a, b));
+    return TripComparison.of(
+        Objects.requireNonNull(packings.get(a.id())), Objects.requireNonNull(packings.get(b.id())));
+  }
+
   /** A trip, what it weighs, what it takes against the cold, and what is amiss with it. */
   public record Weighed(Packing packing, Weights weights, Nights nights, List<Warning> warnings) {}
 

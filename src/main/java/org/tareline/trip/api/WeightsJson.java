@@ -166,7 +166,7 @@ record WeightsJson(
     }
   }
 
-  private static EstimateJson estimate(Total total, Unit unit) {
+  static EstimateJson estimate(Total total, Unit unit) {
     return estimate(total.estimate(), total, unit);
   }
 

@@ -22,6 +22,7 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.ResponseBody;
 import org.tareline.ledger.Member;
 import org.tareline.site.Codes;
+import org.tareline.site.CsvTable;
 import org.tareline.site.Moments;
 import org.tareline.site.QrCode;
 import org.tareline.site.Refusal;
@@ -109,6 +110,7 @@ class PackingController {
           .location(PackingListPage.address(trip.code(), "bag".equals(by), "left".equals(show)))
           .build();
     }
+    model.addAttribute("safeCells", CsvTable.SAFE_CELLS);
     model.addAttribute(
         "page",
         PackingListPage.of(
@@ -118,6 +120,14 @@ class PackingController {
             "bag".equals(by),
             "left".equals(show)));
     return "trip/packing-list";
+  }
+
+  /** The list as a file, a line for each thing, in the order of the trip. */
+  @GetMapping("/trips/{code}/packing-list.csv")
+  ResponseEntity<byte[]> file(Member member, @PathVariable String code) {
+    Trip trip = trips.get(member, code);
+    return PackingListPage.csv(checks.of(member, trip))
+        .asFile("packing list " + trip.code() + ".csv");
   }
 
   /** How to open the list on a telephone. */

@@ -11,9 +11,11 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.web.util.UriComponentsBuilder;
+import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
 import org.tareline.part.GearSystem;
 import org.tareline.rollup.Assembly;
+import org.tareline.site.CsvTable;
 import org.tareline.trip.Carrier;
 import org.tareline.trip.Carry;
 import org.tareline.trip.Checklist;
@@ -153,6 +155,42 @@ record PackingListPage(
             new Choice("by bag", address(trip.code(), true, leftOnly).toString(), byBag)),
         things + 2 * groups.size() > ON_ONE_COLUMN,
         groups);
+  }
+
+  /** Every thing of the list with its mass at the start, as a file. */
+  static CsvTable csv(Checklist list) {
+    CsvTable csv =
+        new CsvTable(
+            "trip",
+            "carrier",
+            "system",
+            "bag",
+            "rig",
+            "quantity",
+            "code",
+            "name",
+            "carry",
+            "all [g]",
+            "expanded uncertainty of all [g]",
+            "packed");
+    for (Checklist.Thing thing : list.things()) {
+      Estimate each = thing.piece().each();
+      Estimate all = each == null ? null : each.times(thing.quantity());
+      csv.line(
+          list.trip().code(),
+          thing.line().carrier(),
+          thing.system().word(),
+          thing.line().place(),
+          thing.rig() == null ? null : thing.rig().code(),
+          thing.quantity(),
+          thing.code(),
+          thing.piece().name(),
+          thing.line().carry().word(),
+          all == null ? null : all.value().grams(),
+          all == null ? null : all.expandedUncertainty().grams(),
+          thing.state().word());
+    }
+    return csv;
   }
 
   /** Who looks, and into which ledger. */

@@ -21,6 +21,7 @@ import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Targets;
 import org.tareline.site.Codes;
+import org.tareline.site.CsvTable;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
 import org.tareline.site.SeeOther;
@@ -83,6 +84,7 @@ class TripsController {
     TripTotal total = total(of, TripTotal.BASE);
     model.addAttribute("page", TripPage.of(trip, weighed, member.massStyle()));
     model.addAttribute("nights", NightsPanel.of(weighed.nights()));
+    model.addAttribute("safeCells", CsvTable.SAFE_CELLS);
     model.addAttribute("target", target == null ? "" : target);
     model.addAttribute("of", total.word());
     model.addAttribute(
