@@ -52,6 +52,11 @@ public class HangLoads {
           "spreader bar",
           "body");
 
+  /** Whether what stands in this role carries load wherever it does. */
+  public static boolean carriesLoad(String role) {
+    return CARRY.contains(role);
+  }
+
   /** How a rig is hung, as somebody typed it; as {@link RigLoads.Entry}, with its elements. */
   public record Entry(
       @Nullable String lies,

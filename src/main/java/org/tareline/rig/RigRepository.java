@@ -147,6 +147,14 @@ interface RigRepository extends Repository<Rig, Long> {
       """)
   List<String> codesOfBoth(long ledgerId);
 
+  /** In which roles each part stands in rigs of the ledger: pairs of part and role. */
+  @Query(
+      """
+      select distinct l.partId, l.role from RigLine l
+      where l.ledgerId = :ledgerId and l.partId is not null
+      """)
+  List<Object[]> rolesOfParts(long ledgerId);
+
   @Query("select distinct l.role from RigLine l where l.ledgerId = :ledgerId order by l.role")
   List<String> rolesInUse(long ledgerId);
 

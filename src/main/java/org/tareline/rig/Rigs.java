@@ -155,6 +155,15 @@ public class Rigs {
     return key.length() > 200 ? List.of() : rigs.holding(member.ledgerId(), key, Limit.of(most));
   }
 
+  /** In which roles each part stands in rigs, by its id; of one that is in none, nothing. */
+  public Map<Long, Set<String>> rolesOfParts(Member member) {
+    Map<Long, Set<String>> roles = new HashMap<>();
+    for (Object[] row : rigs.rolesOfParts(member.ledgerId())) {
+      roles.computeIfAbsent((Long) row[0], any -> new LinkedHashSet<>()).add((String) row[1]);
+    }
+    return roles;
+  }
+
   /** The lines of a rig, in their order, with what they hold. */
   public List<HeldLine> lines(Member member, Rig rig) {
     return rigs.linesOf(member.ledgerId(), rig.id());

@@ -16,7 +16,8 @@ public final class Codes {
       Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{N} ._+#-]*");
 
   /** What stands where a code would in the address of a page, such as {@code /parts/new}. */
-  private static final Set<String> ADDRESSES = Set.of("new", "suggestions", "things");
+  private static final Set<String> ADDRESSES =
+      Set.of("new", "suggestions", "things", "side-by-side", "side-by-side.csv");
 
   private Codes() {}
 

@@ -11,10 +11,12 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.Revisions;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
 import org.tareline.part.WorthAsking;
@@ -28,6 +30,7 @@ import org.tareline.trip.TripOutcomeRepository.Met;
 @Transactional(readOnly = true)
 public class Afterwards implements WorthAsking {
 
+  private static final String KIND = "afterwards";
   private static final int UNUSED_IN_A_ROW = 3;
   private static final int MISSED = 2;
   private static final int MOST_MISSED = 200;
@@ -67,15 +70,15 @@ public class Afterwards implements WorthAsking {
   public record Found(Trip trip, List<Thing> things, List<Missed> missed) {}
 
   private final TripOutcomeRepository outcomes;
-  private final TripRepository tripRows;
   private final Trips trips;
   private final Parts parts;
+  private final Revisions revisions;
 
-  Afterwards(TripOutcomeRepository outcomes, TripRepository tripRows, Trips trips, Parts parts) {
+  Afterwards(TripOutcomeRepository outcomes, Trips trips, Parts parts, Revisions revisions) {
     this.outcomes = outcomes;
-    this.tripRows = tripRows;
     this.trips = trips;
     this.parts = parts;
+    this.revisions = revisions;
   }
 
   /** What is known to have come of a trip. */
@@ -116,15 +119,17 @@ public class Afterwards implements WorthAsking {
   }
 
   /**
-   * Writes down what came of a trip, in place of what was written before.
+   * Writes down what came of a trip, in place of what was written before, which is kept.
    *
+   * @param expected the revision of it that the change started from; null to save whatever came
+   *     between
    * @throws org.tareline.site.NotThere if there is no such trip
    * @throws org.tareline.site.Refusal if something cannot be read or is not on the trip
    */
   @Transactional
-  public void write(Member member, String code, Entry entry) {
-    Trip trip = trips.get(member, code);
-    tripRows.lock(member.ledgerId(), trip.id());
+  public void write(Member member, String code, Entry entry, @Nullable Integer expected) {
+    Trip trip = trips.locked(member, code);
+    Revisions.guard("what came of trip " + trip.code(), trip.afterwardsRevision(), expected);
     List<Checklist.Thing> things = things(member, trip);
     Faults faults = new Faults();
     Map<String, TripOutcome> read = new LinkedHashMap<>();
@@ -140,9 +145,16 @@ public class Afterwards implements WorthAsking {
     faults.refuseIfAny();
     List<TripOutcome> readMissed = missed(faults, member, trip, missed);
     faults.refuseIfAny();
+    trip.tellAfterwards();
     outcomes.deleteOf(member.ledgerId(), trip.id());
-    read.values().forEach(outcomes::save);
-    readMissed.forEach(outcomes::save);
+    List<TripOutcome> all = Stream.concat(read.values().stream(), readMissed.stream()).toList();
+    all.forEach(outcomes::save);
+    revisions.keep(
+        member,
+        KIND,
+        trip.id(),
+        trip.afterwardsRevision(),
+        all.stream().map(TripOutcome::kept).toList());
   }
 
   private static void read(

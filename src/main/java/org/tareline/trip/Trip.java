@@ -74,6 +74,10 @@ public class Trip {
   @Column(nullable = false)
   private int revision;
 
+  /** How often it was written down what came of it. */
+  @Column(name = "afterwards_revision", nullable = false)
+  private int afterwardsRevision;
+
   @OneToMany(mappedBy = "trip", cascade = CascadeType.ALL, orphanRemoval = true)
   @OrderBy("position")
   private List<TripLine> lines = new ArrayList<>();
@@ -178,6 +182,16 @@ public class Trip {
 
   public int revision() {
     return revision;
+  }
+
+  /** The revision of what is known to have come of it; 0 where nothing was written down yet. */
+  public int afterwardsRevision() {
+    return afterwardsRevision;
+  }
+
+  /** Takes note that it was written down anew what came of it. */
+  void tellAfterwards() {
+    this.afterwardsRevision++;
   }
 
   /** Who carries it, in order; nobody named where one person carries all. */

@@ -97,6 +97,13 @@ class TripOutcome {
     this.outcome = outcome;
   }
 
+  /** As kept with each revision of what came of a trip. */
+  record Kept(@Nullable UUID line, @Nullable UUID part, @Nullable String item, String outcome) {}
+
+  Kept kept() {
+    return new Kept(line, part, item, outcome.word());
+  }
+
   Outcome outcome() {
     return outcome;
   }

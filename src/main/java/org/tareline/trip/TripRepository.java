@@ -2,8 +2,10 @@ package org.tareline.trip;
 
 import jakarta.persistence.LockModeType;
 import java.time.LocalDate;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.Lock;
 import org.springframework.data.jpa.repository.Query;
 import org.springframework.data.repository.Repository;
@@ -32,6 +34,23 @@ interface TripRepository extends Repository<Trip, Long> {
   @Lock(LockModeType.PESSIMISTIC_WRITE)
   @Query("select t from Trip t where t.ledgerId = :ledgerId and t.id = :id")
   Optional<Trip> lock(long ledgerId, long id);
+
+  @Query(
+      """
+      select t.id from Trip t
+      where t.ledgerId = :ledgerId and t.codeKey > :codeKey
+      order by t.codeKey
+      """)
+  List<Long> after(long ledgerId, String codeKey, Limit limit);
+
+  /** By code; with their lines. */
+  @Query(
+      """
+      select t from Trip t left join fetch t.lines
+      where t.ledgerId = :ledgerId and t.id in :ids
+      order by t.codeKey
+      """)
+  List<Trip> withLines(long ledgerId, Collection<Long> ids);
 
   /** Those not dated yet, then the latest first; with their lines. */
   @Query(

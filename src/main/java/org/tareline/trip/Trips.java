@@ -20,6 +20,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataIntegrityViolationException;
+import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
@@ -492,6 +493,16 @@ public class Trips {
     return trips.allWithLines(member.ledgerId());
   }
 
+  /**
+   * The trips after a code, by code; from the first where it is empty. With their lines.
+   *
+   * @param after need not be the code of a trip
+   */
+  public List<Trip> after(Member member, String after, int most) {
+    List<Long> ids = trips.after(member.ledgerId(), Codes.key(after), Limit.of(most));
+    return ids.isEmpty() ? List.of() : trips.withLines(member.ledgerId(), ids);
+  }
+
   /** The trip with this code, or that once had it; with its lines. */
   public Optional<Trip> find(Member member, String code) {
     return id(member, code).flatMap(id -> trips.withLines(member.ledgerId(), id));
@@ -590,10 +601,7 @@ public class Trips {
    */
   @Transactional
   public Trip change(Member member, String code, Entry entry, @Nullable Integer expected) {
-    Trip trip =
-        id(member, code)
-            .flatMap(id -> trips.lock(member.ledgerId(), id))
-            .orElseThrow(() -> new NotThere(KIND));
+    Trip trip = locked(member, code);
     Revisions.guard("trip " + trip.code(), trip.revision(), expected);
     Read read = read(member, entry, trip);
     revisions.recode(member, KIND, trip.id(), trip.code(), read.code());
@@ -601,6 +609,13 @@ public class Trips {
     write(trip.code(), trips::flush);
     revisions.keep(member, KIND, trip.id(), trip.revision(), read);
     return trip;
+  }
+
+  /** The trip with this code, for changing it: nobody else does until this transaction ends. */
+  Trip locked(Member member, String code) {
+    return id(member, code)
+        .flatMap(id -> trips.lock(member.ledgerId(), id))
+        .orElseThrow(() -> new NotThere(KIND));
   }
 
   private Read read(Member member, Entry entry, @Nullable Trip itself) {

@@ -239,4 +239,45 @@ class AfterwardsTest {
 
     assertThat(found("T1").path("things").findValuesAsString("outcome")).containsExactly("used");
   }
+
+  @Test
+  void who_starts_from_an_older_state_is_refused_and_every_state_is_kept() {
+    trip("T1", "2027-05-08");
+    String path = "/trips/T1/afterwards";
+    assertThat(ledger.api().get(path).header("ETag")).isEqualTo("\"0\"");
+    Answer opened = ledger.pages().get(path);
+    Map<String, Object> used =
+        Map.of("things", List.of(Map.of("line", line("T1", 1), "outcome", "used")));
+    Answer first = ledger.api().with("If-Match", "\"0\"").put(path, used).expect(200);
+    assertThat(first.header("ETag")).isEqualTo("\"1\"");
+
+    ledger.api().with("If-Match", "\"0\"").put(path, Map.of("things", List.of())).expect(412);
+    assertThat(found("T1")).isEqualTo(first.json());
+
+    Answer stale =
+        ledger.pages().submit(opened, "form.came", "missed", "A third spoon").expect(422);
+    assertThat(stale.page().select(".errors").text()).contains("Nothing was overwritten");
+    assertThat(stale.page().select("[name=missed]").text()).isEqualTo("A third spoon");
+    assertThat(found("T1")).isEqualTo(first.json());
+
+    ledger.pages().submit(stale, "form.came").expect(303);
+    assertThat(found("T1").path("missed").toString()).isEqualTo("[\"A third spoon\"]");
+    ledger.api().put(path, used).expect(200);
+    assertThat(ledger.api().get(path).header("ETag")).isEqualTo("\"3\"");
+    assertThat(
+            ledger
+                .server()
+                .count(
+                    "select count(*) from revision where ledger_id = ? and kind = 'afterwards'",
+                    ledger.member().ledgerId()))
+        .isEqualTo(3);
+    assertThat(
+            ledger
+                .server()
+                .count(
+                    "select count(*) from revision where ledger_id = ? and kind = 'afterwards' "
+                        + "and number = 2 and content like '%A third spoon%'",
+                    ledger.member().ledgerId()))
+        .isEqualTo(1);
+  }
 }

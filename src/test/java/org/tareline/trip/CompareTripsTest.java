@@ -106,6 +106,14 @@ class CompareTripsTest {
   }
 
   @Test
+  void no_trip_takes_the_address_of_the_page() {
+    JsonNode problem =
+        ledger.api().post("/trips", Map.of("code", "Side-by-side", "name", "x")).expect(400).json();
+
+    assertThat(problem.path("errors").findValuesAsString("pointer")).containsExactly("#/code");
+  }
+
+  @Test
   void another_ledgers_trip_is_not_there(TestLedger other) {
     other.api().get("/compare?trip=ONE&trip=TWO").expect(404);
     other.pages().get("/trips/side-by-side.csv?trip=ONE&trip=TWO").expect(404);
@@ -117,8 +125,7 @@ class CompareTripsTest {
     Document page = ledger.pages().get("/trips/side-by-side?trip=ONE&trip=TWO").expect(200).page();
 
     assertThat(page.select("p.quote").text())
-        .startsWith("The total pack of TWO is lighter by 100.0 g ± 2.1 g")
-        .endsWith("held against that of ONE.");
+        .isEqualTo("The total pack of TWO is lighter than that of ONE by 100.0 g ± 2.1 g.");
     assertThat(page.select("tbody tr:not(.bags__bag) th").eachText())
         .containsExactly(
             "base", "worn", "consumables", "total pack", "skin-out", "sleep", "rain", "clothing");

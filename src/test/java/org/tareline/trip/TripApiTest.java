@@ -442,4 +442,28 @@ class TripApiTest {
 
     assertThat(counts.get(39)).isEqualTo(counts.get(2)).isLessThan(35);
   }
+
+  @Test
+  void more_trips_than_one_answer_holds_are_answered_in_turn(TestLedger ledger) {
+    for (int i = 0; i <= 100; i++) {
+      ledger
+          .api()
+          .post("/trips", Map.of("code", "T" + (1000 + i), "name", "trip " + i))
+          .expect(201);
+    }
+
+    JsonNode first = ledger.api().get("/trips").expect(200).json();
+    assertThat(first.path("items")).hasSize(100);
+    assertThat(first.path("items").get(0).path("code").asString()).isEqualTo("T1000");
+    assertThat(first.path("next").asString()).startsWith("/api/v1/trips?after=");
+
+    JsonNode last =
+        ledger
+            .api()
+            .get(first.path("next").asString().substring("/api/v1".length()))
+            .expect(200)
+            .json();
+    assertThat(last.path("items").findValuesAsString("code")).containsExactly("T1100");
+    assertThat(last.has("next")).isFalse();
+  }
 }

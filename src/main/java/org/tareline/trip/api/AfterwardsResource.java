@@ -4,13 +4,17 @@ import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
 import com.fasterxml.jackson.annotation.JsonInclude;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PutMapping;
 import org.springframework.web.bind.annotation.RequestBody;
+import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RestController;
 import org.tareline.ledger.Member;
+import org.tareline.site.RevisionTag;
 import org.tareline.trip.Afterwards;
 
 /** What came of the things of a trip. */
@@ -87,14 +91,20 @@ class AfterwardsResource {
   }
 
   @GetMapping
-  AfterwardsJson all(Member member, @PathVariable String code) {
-    return AfterwardsJson.of(afterwards.of(member, code));
+  ResponseEntity<AfterwardsJson> all(Member member, @PathVariable String code) {
+    Afterwards.Found found = afterwards.of(member, code);
+    return ResponseEntity.ok()
+        .header(HttpHeaders.ETAG, RevisionTag.of(found.trip().afterwardsRevision()))
+        .body(AfterwardsJson.of(found));
   }
 
   @PutMapping
-  AfterwardsJson write(
-      Member member, @PathVariable String code, @RequestBody AfterwardsRequest request) {
-    afterwards.write(member, code, request.entry());
-    return AfterwardsJson.of(afterwards.of(member, code));
+  ResponseEntity<AfterwardsJson> write(
+      Member member,
+      @PathVariable String code,
+      @RequestHeader(name = HttpHeaders.IF_MATCH, required = false) @Nullable String ifMatch,
+      @RequestBody AfterwardsRequest request) {
+    afterwards.write(member, code, request.entry(), RevisionTag.expected(ifMatch));
+    return all(member, code);
   }
 }

@@ -32,6 +32,7 @@ import org.tareline.site.json.Listed;
 import org.tareline.site.json.TypedQuantityJson;
 import org.tareline.site.json.TypedText;
 import org.tareline.trip.Amount;
+import org.tareline.trip.BaseTargets;
 import org.tareline.trip.Carrier;
 import org.tareline.trip.Supply;
 import org.tareline.trip.Trip;
@@ -46,6 +47,8 @@ import tools.jackson.databind.annotation.JsonDeserialize;
 @RestController
 @RequestMapping("/api/v1/trips")
 class TripResource {
+
+  private static final int PAGE = 100;
 
   /**
    * A trip as it is sent.
@@ -315,16 +318,28 @@ class TripResource {
   }
 
   private final Trips trips;
+  private final BaseTargets targets;
 
-  TripResource(Trips trips) {
+  TripResource(Trips trips, BaseTargets targets) {
     this.trips = trips;
+    this.targets = targets;
   }
 
+  /** Trips by code. */
   @GetMapping
-  Listed<TripJson> all(Member member) {
-    List<Trip> all = trips.all(member);
-    Map<UUID, Trips.Carried> carried = trips.carried(member, all);
-    return Listed.whole(all.stream().map(trip -> TripJson.of(trip, carried)).toList());
+  Listed<TripJson> all(Member member, @RequestParam(defaultValue = "") String after) {
+    List<Trip> found = trips.after(member, after, PAGE + 1);
+    List<Trip> page = found.subList(0, Math.min(found.size(), PAGE));
+    Map<UUID, Trips.Carried> carried = trips.carried(member, page);
+    return new Listed<>(
+        page.stream().map(trip -> TripJson.of(trip, carried)).toList(),
+        found.size() > PAGE
+            ? UriComponentsBuilder.fromPath("/api/v1/trips")
+                .queryParam("after", "{after}")
+                .encode()
+                .build(page.get(PAGE - 1).code())
+                .toString()
+            : null);
   }
 
   @GetMapping("/{code}")
@@ -384,7 +399,10 @@ class TripResource {
       Member member,
       @PathVariable String code,
       @RequestParam(required = false) @Nullable String unit) {
+    Unit asked = AnswerUnit.ofMass(unit);
     Trip trip = trips.get(member, code);
-    return WeightsJson.of(trips.weighed(member, trip), AnswerUnit.ofMass(unit));
+    Trips.Weighed weighed = trips.weighed(member, trip);
+    return WeightsJson.of(
+        weighed, targets.of(member, trip, weighed).orElse(null), member.massStyle(), asked);
   }
 }

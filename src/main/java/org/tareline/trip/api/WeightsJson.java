@@ -11,11 +11,13 @@ import org.tareline.site.json.EstimateJson;
 import org.tareline.site.json.TypedQuantityJson;
 import org.tareline.trip.Days;
 import org.tareline.trip.Figures;
+import org.tareline.trip.HeldToTarget;
 import org.tareline.trip.PackFit;
 import org.tareline.trip.Total;
 import org.tareline.trip.Trips;
 import org.tareline.trip.Warning;
 import org.tareline.trip.Weights;
+import org.tareline.units.MassStyle;
 import org.tareline.units.Unit;
 
 /**
@@ -30,6 +32,7 @@ import org.tareline.units.Unit;
  * @param heaviest the pack on its heaviest morning
  * @param lightest the pack on its lightest evening
  * @param mean of the means of the days
+ * @param target left out, with what to look at first, where the trip aims at no base weight
  * @param packed whether it goes into the packs: of each carrier, or of all where nobody is named
  */
 @JsonInclude(JsonInclude.Include.NON_NULL)
@@ -46,10 +49,13 @@ record WeightsJson(
     @Nullable OnDayJson heaviest,
     @Nullable OnDayJson lightest,
     @Nullable EstimateJson mean,
+    @Nullable TargetJson target,
+    @Nullable List<TargetJson.ThingJson> lookAtFirst,
     List<PackFitJson> packed,
     List<WarningJson> warnings) {
 
-  static WeightsJson of(Trips.Weighed weighed, Unit unit) {
+  static WeightsJson of(
+      Trips.Weighed weighed, @Nullable HeldToTarget held, MassStyle style, Unit unit) {
     Weights weights = weighed.weights();
     Figures all = weights.all();
     return new WeightsJson(
@@ -65,6 +71,8 @@ record WeightsJson(
         OnDayJson.of(all.days().heaviest(), all, unit),
         OnDayJson.of(all.days().lightest(), all, unit),
         meanOf(all, unit),
+        held == null ? null : TargetJson.of(held, style, unit),
+        held == null ? null : TargetJson.ThingJson.of(held, unit),
         PackFit.of(weighed.packing(), weights).stream().map(PackFitJson::of).toList(),
         weighed.warnings().stream().map(WarningJson::of).toList());
   }

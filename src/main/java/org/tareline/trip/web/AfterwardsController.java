@@ -55,6 +55,7 @@ class AfterwardsController {
    *
    * @param rows in the order of the trip
    * @param missed what was missed and was not on the trip, one a line
+   * @param revision the one that the page started from
    * @param parts those of the trip, for what happened to one
    */
   record Page(
@@ -63,6 +64,7 @@ class AfterwardsController {
       @Nullable String when,
       List<Row> rows,
       String missed,
+      String revision,
       List<Choice> outcomes,
       List<Choice> parts,
       List<Choice> events) {}
@@ -116,9 +118,19 @@ class AfterwardsController {
                 .filter(line -> !line.isEmpty())
                 .toList());
     try {
-      afterwards.write(member, code, new Afterwards.Entry(new ArrayList<>(things), missed));
+      afterwards.write(
+          member,
+          code,
+          new Afterwards.Entry(new ArrayList<>(things), missed),
+          expected(typed.get("revision")));
     } catch (Refusal refusal) {
       response.setStatus(422);
+      if (refusal.kind() == Refusal.Kind.STALE) {
+        // What was typed is still there; saving it now writes it over what somebody else saved.
+        typed.put("revision", String.valueOf(found.trip().afterwardsRevision()));
+        model.addAttribute("faults", refusal.faults());
+        return page(found, typed, EventForm.EMPTY, model);
+      }
       model.addAttribute(
           "faults",
           refusal.faults().stream()
@@ -128,6 +140,11 @@ class AfterwardsController {
     }
     flash.addFlashAttribute("done", "What came of " + found.trip().code() + " was saved.");
     return SeeOther.page("/trips/{code}/afterwards", found.trip().code());
+  }
+
+  /** The revision named, or one that there never is. */
+  private static int expected(@Nullable String revision) {
+    return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : -1;
   }
 
   /** The control that a fault is of. */
@@ -216,6 +233,7 @@ class AfterwardsController {
                     found.missed().stream()
                         .map(one -> one.code() == null ? one.name() : one.code())
                         .toList())),
+            typed.getOrDefault("revision", String.valueOf(found.trip().afterwardsRevision())),
             OUTCOMES,
             parts.entrySet().stream()
                 .map(part -> new Choice(part.getKey(), part.getValue()))

@@ -50,13 +50,7 @@ record TripsAgainst(
         first.name(),
         second.code(),
         second.name(),
-        "The total pack of "
-            + second.code()
-            + " is "
-            + words(comparison.totalPack(), style)
-            + ", held against that of "
-            + first.code()
-            + ".",
+        lead(first.code(), second.code(), comparison.totalPack(), style),
         unknown(comparison),
         style.heading(),
         List.of(
@@ -64,13 +58,30 @@ record TripsAgainst(
             new Group("By what it is for", rows(comparison.systems(), style, decimals))));
   }
 
+  private static String lead(
+      String first, String second, TripComparison.Row<?> pack, MassStyle style) {
+    return pack.pair().verdict() == Verdict.UNDECIDED
+        ? pack.isTheSame()
+            ? "The two packs are the same."
+            : "Which pack is lighter is not to be told yet."
+        : "The total pack of "
+            + second
+            + " is "
+            + pack.pair().verdict().word()
+            + " than that of "
+            + first
+            + " by "
+            + by(pack, style)
+            + ".";
+  }
+
+  /** As the surest figure asks for, down to a tenth of a gram: totals are never that sure. */
   private static int decimals(TripComparison comparison, MassStyle style) {
     List<@Nullable Estimate> all = new ArrayList<>();
-    for (TripComparison.Row<?> row : comparison.totals()) {
-      all.add(row.pair().a());
-      all.add(row.pair().b());
-    }
-    return Figure.decimals(all, style);
+    Stream.concat(comparison.totals().stream(), comparison.systems().stream())
+        .filter(row -> !row.isTheSame())
+        .forEach(row -> all.add(row.pair().difference()));
+    return Math.min(Figure.decimals(all, style), style.decimals(Mass.ofGrams("0.1"), 1));
   }
 
   private static @Nullable String unknown(TripComparison comparison) {
@@ -106,13 +117,15 @@ record TripsAgainst(
   }
 
   private static String words(TripComparison.Row<?> row, MassStyle style) {
-    Estimate difference = row.pair().difference();
-    Mass value = difference.value();
-    String by =
-        style.withUncertainty(
-            value.signum() < 0 ? value.negated() : value, difference.expandedUncertainty());
     return row.pair().verdict() == Verdict.UNDECIDED
-        ? row.isTheSame() ? "the same" : "not to be told from it yet"
-        : row.pair().verdict().word() + " by " + by;
+        ? row.isTheSame() ? "the same" : "not to be told yet"
+        : row.pair().verdict().word() + " by " + by(row, style);
+  }
+
+  private static String by(TripComparison.Row<?> row, MassStyle style) {
+    Mass value = row.pair().difference().value();
+    return style.withUncertainty(
+        value.signum() < 0 ? value.negated() : value,
+        row.pair().difference().expandedUncertainty());
   }
 }

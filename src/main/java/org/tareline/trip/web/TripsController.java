@@ -25,6 +25,8 @@ import org.tareline.site.CsvTable;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
 import org.tareline.site.SeeOther;
+import org.tareline.trip.Amount;
+import org.tareline.trip.BaseTargets;
 import org.tareline.trip.Packing;
 import org.tareline.trip.Trip;
 import org.tareline.trip.Trips;
@@ -40,11 +42,13 @@ class TripsController {
   record Suggestion(String code, String name, String aside) {}
 
   private final Trips trips;
+  private final BaseTargets targets;
   private final Parts parts;
   private final Rigs rigs;
 
-  TripsController(Trips trips, Parts parts, Rigs rigs) {
+  TripsController(Trips trips, BaseTargets targets, Parts parts, Rigs rigs) {
     this.trips = trips;
+    this.targets = targets;
     this.parts = parts;
     this.rigs = rigs;
   }
@@ -73,19 +77,30 @@ class TripsController {
     if (!Codes.key(trip.code()).equals(Codes.key(code))) {
       return SeeOther.page("/trips/{code}", trip.code());
     }
+    TripTotal total = total(of, TripTotal.BASE);
+    // Without another target it is held against its own.
+    String against =
+        target == null && total == TripTotal.BASE
+            ? trip.targetBase().map(Amount::typed).orElse(null)
+            : target;
     Faults faults = new Faults();
-    Mass read = Targets.read(faults, target);
+    Mass read = Targets.read(faults, against);
     if (!faults.none()) {
       response.setStatus(422);
       model.addAttribute("faults", faults.found());
     }
     Trips.Weighed weighed = trips.weighed(member, trip);
     Weights weights = weighed.weights();
-    TripTotal total = total(of, TripTotal.BASE);
     model.addAttribute("page", TripPage.of(trip, weighed, member.massStyle()));
     model.addAttribute("nights", NightsPanel.of(weighed.nights()));
     model.addAttribute("safeCells", CsvTable.SAFE_CELLS);
-    model.addAttribute("target", target == null ? "" : target);
+    model.addAttribute(
+        "aim",
+        targets
+            .of(member, trip, weighed)
+            .map(held -> TargetPanel.of(held, member.massStyle()))
+            .orElse(null));
+    model.addAttribute("target", against == null ? "" : against);
     model.addAttribute("of", total.word());
     model.addAttribute(
         "weight",
