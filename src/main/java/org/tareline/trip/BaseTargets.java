@@ -178,7 +178,7 @@ public class BaseTargets {
             match == Match.NONE || other.owned() - lent < thing.quantity()
                 ? null
                 : saves(thing, masses.getOrDefault(other.id(), PartMass.UNKNOWN));
-        if (saves != null) {
+        if (saves != null && (match == Match.ROLE || likelyTheSame(thing, saves))) {
           Strong strength =
               carriesLoad(part, roles)
                   ? strong(strengths.get(part.id()), strengths.get(other.id()))
@@ -221,6 +221,14 @@ public class BaseTargets {
     return known.isEmpty()
         ? part.system() == GearSystem.HANG
         : known.stream().anyMatch(HangLoads::carriesLoad);
+  }
+
+  /**
+   * Whether a thing for the same system may do the same: one of less than half the mass hardly does
+   * (common practice, no source).
+   */
+  private static boolean likelyTheSame(Checklist.Thing thing, Estimate saves) {
+    return 2 * grams(saves) <= grams(mass(thing));
   }
 
   /** Null unless it is lighter by more than the uncertainty of that. */

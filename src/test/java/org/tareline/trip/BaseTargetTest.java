@@ -210,6 +210,7 @@ class BaseTargetTest {
   void what_is_in_no_rig_is_found_by_its_system_and_what_goes_along_already_is_not() {
     workshop.weighed("TABLE", "tarp from the table", "rain", 1, "250 g");
     workshop.weighed("SPADE", "spade", "hygiene", 1, "8 g");
+    workshop.weighed("HOOK", "hook for guy lines", "rain", 1, "15 g");
     trip("T", "600 g", ",{\"part\":\"SPADE\"}");
 
     JsonNode lighter = look("TARP").path("lighterOwned");
