@@ -20,6 +20,7 @@ import static org.tareline.part.CutSize.WIDTH_ALLOWANCE;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
@@ -47,6 +48,9 @@ public enum CutForm {
   SEAM("seam", null, List.of(LENGTH), RATIO, SEAM_THICKNESS, STITCH_LENGTH),
   EACH("each", null, List.of()),
   FILL("fill", null, List.of(), MASS, AREA, LOFT, FILL_POWER);
+
+  private static final Map<String, CutForm> BY_WORD =
+      Arrays.stream(values()).collect(Collectors.toUnmodifiableMap(CutForm::word, form -> form));
 
   private final String kind;
   private final @Nullable String shape;
@@ -109,12 +113,11 @@ public enum CutForm {
   }
 
   static CutForm named(String word) {
-    for (CutForm form : values()) {
-      if (form.word().equals(word)) {
-        return form;
-      }
+    CutForm named = BY_WORD.get(word);
+    if (named == null) {
+      throw new IllegalArgumentException("A line of a cut list is stored as " + word);
     }
-    throw new IllegalArgumentException("A line of a cut list is stored as " + word);
+    return named;
   }
 
   /** Sizes by their names, in base units; nothing where one was not given. */

@@ -13,6 +13,7 @@ import jakarta.persistence.MapKeyColumn;
 import jakarta.persistence.Table;
 import java.math.BigDecimal;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
@@ -100,6 +101,29 @@ public class CutLine {
     describe(position, read);
   }
 
+  /** A line as it is kept, still without its sizes. */
+  CutLine(long ledgerId, CutRow row) {
+    this.ledgerId = ledgerId;
+    this.id = row.id();
+    this.uuid = row.uuid();
+    this.partId = row.partId();
+    this.position = row.position();
+    this.name = row.name();
+    this.form = row.form();
+    this.materialId = row.materialId();
+    this.quantity = row.quantity();
+    this.removed = row.removed();
+    this.revision = row.revision();
+    this.sizes = new HashMap<>();
+  }
+
+  /** Takes on the size of a row, if it has one. */
+  void take(CutRow row) {
+    if (row.size() != null && row.amount() != null && row.typed() != null) {
+      sizes.put(row.size(), new Size(ledgerId, row.amount(), row.typed()));
+    }
+  }
+
   /** Takes on what was read; as a new revision where something else is cut. */
   void describe(int position, CutSheet.Line read) {
     this.position = position;
@@ -146,6 +170,10 @@ public class CutLine {
 
   long partId() {
     return partId;
+  }
+
+  int position() {
+    return position;
   }
 
   public Optional<String> name() {

@@ -21,6 +21,23 @@ interface CutLineRepository extends Repository<CutLine, Long> {
       """)
   List<CutLine> linesOf(long ledgerId, Collection<Long> partIds);
 
+  /**
+   * The same without an order, a row for each size ({@link CutRow}), to be read and not to be
+   * changed. By a list of ids in place of the array, H2 reads every line of the ledger and holds it
+   * against each of them.
+   */
+  @Query(
+      nativeQuery = true,
+      value =
+          """
+          select l.id, cast(l.uuid as varchar(36)), l.part_id, l.position, l.name, l.form, l.material_id, l.quantity, l.removed, l.revision,
+            s.name as size_name, s.amount, s.typed
+          from unnest(cast(:partIds as bigint array)) as p(id)
+          join cut_line l on l.ledger_id = :ledgerId and l.part_id = p.id
+          left join cut_size s on s.cut_line_id = l.id
+          """)
+  List<Object[]> rowsOf(long ledgerId, Long[] partIds);
+
   Optional<CutLine> findByLedgerIdAndPartIdAndUuid(long ledgerId, long partId, UUID uuid);
 
   List<CutLine> findByLedgerIdAndIdIn(long ledgerId, Collection<Long> ids);

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -81,10 +82,7 @@ class CutSheets {
     }
     Map<Long, Part> byId =
         parts.stream().collect(Collectors.toMap(Part::id, part -> part, (same, twice) -> same));
-    Map<Long, List<CutLine>> byPart =
-        lines.linesOf(member.ledgerId(), byId.keySet()).stream()
-            .collect(
-                Collectors.groupingBy(CutLine::partId, LinkedHashMap::new, Collectors.toList()));
+    Map<Long, List<CutLine>> byPart = byPart(member, byId.keySet());
     if (byPart.isEmpty()) {
       return Map.of();
     }
@@ -101,10 +99,7 @@ class CutSheets {
     Map<Long, Stock> stocks = stocksOf.apply(member, used.values());
     Map<Long, Weighings.Newest> newest =
         asWeighed
-            ? weighings.newestUsable(
-                member,
-                Subject.CUT_LINE,
-                byPart.values().stream().flatMap(List::stream).map(CutLine::id).toList())
+            ? weighings.newestUsable(member, Subject.CUT_LINE, weighed(member, byPart.values()))
             : Map.of();
     Map<Long, Calculation.Weighed> weighed = new HashMap<>();
     byPart.values().stream()
@@ -133,6 +128,24 @@ class CutSheets {
           }
         });
     return calculations;
+  }
+
+  /** The lines of these parts in their order. */
+  private Map<Long, List<CutLine>> byPart(Member member, Collection<Long> parts) {
+    Map<Long, CutLine> byId = new LinkedHashMap<>();
+    for (Object[] columns : lines.rowsOf(member.ledgerId(), parts.toArray(Long[]::new))) {
+      CutRow row = CutRow.of(columns);
+      byId.computeIfAbsent(row.id(), id -> new CutLine(member.ledgerId(), row)).take(row);
+    }
+    return byId.values().stream()
+        .sorted(Comparator.comparingLong(CutLine::partId).thenComparingInt(CutLine::position))
+        .collect(Collectors.groupingBy(CutLine::partId, LinkedHashMap::new, Collectors.toList()));
+  }
+
+  /** Those that were ever weighed: few, mostly none. */
+  private List<Long> weighed(Member member, Collection<List<CutLine>> lists) {
+    Set<Long> ever = weighings.everWeighed(member, Subject.CUT_LINE);
+    return lists.stream().flatMap(List::stream).map(CutLine::id).filter(ever::contains).toList();
   }
 
   private Calculation.Weighed weighed(

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.Query;
@@ -47,6 +48,15 @@ interface WeighingRepository extends Repository<Weighing, Long> {
           from unnest(cast(:subjectIds as bigint array)) as s(id)
           """)
   List<Object[]> newestUsable(long ledgerId, String kind, Long[] subjectIds);
+
+  @Query(
+      nativeQuery = true,
+      value =
+          """
+          select distinct p.subject_id from weighing_subject p
+          where p.ledger_id = :ledgerId and p.kind = :kind
+          """)
+  Set<Long> everWeighed(long ledgerId, String kind);
 
   /** The newest usable weighing that is not struck out, of each labelled piece of the subjects. */
   @Query(

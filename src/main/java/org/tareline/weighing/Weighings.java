@@ -10,6 +10,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.UUID;
@@ -212,6 +213,11 @@ public class Weighings {
       throw new NotThere("weighing");
     }
     return things;
+  }
+
+  /** The subjects of a kind that lay on a scale at any time, whatever became of the weighing. */
+  public Set<Long> everWeighed(Member member, String kind) {
+    return weighings.everWeighed(member.ledgerId(), kind);
   }
 
   /**
