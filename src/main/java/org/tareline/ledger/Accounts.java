@@ -2,12 +2,15 @@ package org.tareline.ledger;
 
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.data.domain.Limit;
 import org.springframework.security.authentication.CredentialsExpiredException;
@@ -29,11 +32,13 @@ public class Accounts {
   private static final int SHORTEST_PASSWORD = 12;
 
   private static final int LONGEST_PASSWORD = 72;
+  private static final Logger LOG = LoggerFactory.getLogger(Accounts.class);
 
   private final AccountRepository accounts;
   private final LedgerRepository ledgers;
   private final MembershipRepository memberships;
   private final PasswordEncoder passwords;
+  private final SignInThrottle throttle;
   private final ApplicationEventPublisher events;
   private final Clock clock;
 
@@ -42,12 +47,14 @@ public class Accounts {
       LedgerRepository ledgers,
       MembershipRepository memberships,
       PasswordEncoder passwords,
+      SignInThrottle throttle,
       ApplicationEventPublisher events,
       Clock clock) {
     this.accounts = accounts;
     this.ledgers = ledgers;
     this.memberships = memberships;
     this.passwords = passwords;
+    this.throttle = throttle;
     this.events = events;
     this.clock = clock;
   }
@@ -107,20 +114,30 @@ public class Accounts {
   }
 
   /**
-   * Changes the password. Whoever signed in with the one before is signed out by it.
+   * Changes the password. Whoever signed in with the one before is signed out by it. Wrong guesses
+   * at it are slowed down by themselves: they do not keep its owner from signing in.
    *
-   * @throws org.tareline.site.Refusal if the present one is wrong, or the new one too short
+   * @throws org.tareline.site.Refusal if the present one is wrong or was guessed at too often, or
+   *     the new one is too short
    */
   @Transactional
   public void changePassword(Member member, @Nullable String present, @Nullable String password) {
     Account account = one(member.accountId());
     Faults faults = new Faults();
-    if (present == null || !passwords.matches(present, account.passwordHash())) {
+    String guesser = "account " + account.id();
+    Duration wait = throttle.wait(guesser, "");
+    if (!wait.isZero()) {
+      faults.add("present", "Wait " + (wait.toSeconds() + 1) + " s, and type it once more.");
+    } else if (present == null || !passwords.matches(present, account.passwordHash())) {
+      throttle.failed(guesser, "");
       faults.add("present", "Type the password that you sign in with now.");
+    } else {
+      throttle.succeeded(guesser, "");
     }
     String read = password(faults, password);
     faults.refuseIfAny();
     account.changePassword(passwords.encode(read));
+    LOG.info("Changed its password: account {}", account.id());
   }
 
   /** The ledgers that the account is in, the one it joined first in front. */

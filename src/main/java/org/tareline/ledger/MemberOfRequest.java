@@ -6,6 +6,8 @@ import jakarta.servlet.http.HttpSession;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.MethodParameter;
 import org.springframework.security.access.AccessDeniedException;
@@ -17,6 +19,7 @@ import org.springframework.web.context.request.NativeWebRequest;
 import org.springframework.web.method.support.HandlerMethodArgumentResolver;
 import org.springframework.web.method.support.ModelAndViewContainer;
 import org.springframework.web.servlet.HandlerInterceptor;
+import org.springframework.web.servlet.HandlerMapping;
 import org.springframework.web.servlet.config.annotation.InterceptorRegistry;
 import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
 import org.springframework.web.util.ServletRequestPathUtils;
@@ -31,6 +34,8 @@ import org.tareline.site.NotThere;
 @Configuration(proxyBeanMethods = false)
 public class MemberOfRequest
     implements WebMvcConfigurer, HandlerMethodArgumentResolver, HandlerInterceptor {
+
+  private static final Logger LOG = LoggerFactory.getLogger(MemberOfRequest.class);
 
   /** Where a session keeps the ledger that its pages show. */
   private static final String LEDGER = MemberOfRequest.class.getName() + ".ledger";
@@ -66,6 +71,13 @@ public class MemberOfRequest
       boolean byToken = signedIn != null && signedIn.ledger() != null;
       if (member != null
           && !needs.metBy(member.role(), byToken, () -> accounts.madeFirst(member))) {
+        LOG.warn(
+            "Refused: account {}, {} in ledger {}, asked for {} {}",
+            member.accountId(),
+            member.role().word(),
+            member.ledgerId(),
+            request.getMethod(),
+            request.getAttribute(HandlerMapping.BEST_MATCHING_PATTERN_ATTRIBUTE));
         throw new AccessDeniedException(needs.words());
       }
     }

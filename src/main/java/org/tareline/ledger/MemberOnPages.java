@@ -1,5 +1,6 @@
 package org.tareline.ledger;
 
+import jakarta.servlet.DispatcherType;
 import jakarta.servlet.http.HttpServletRequest;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -18,6 +19,14 @@ class MemberOnPages {
 
   @ModelAttribute("member")
   @Nullable Member member(HttpServletRequest request) {
-    return members.member(request);
+    try {
+      return members.member(request);
+    } catch (RuntimeException broken) {
+      // The page that says so is shown without its head rather than not at all.
+      if (request.getDispatcherType() == DispatcherType.ERROR) {
+        return null;
+      }
+      throw broken;
+    }
   }
 }

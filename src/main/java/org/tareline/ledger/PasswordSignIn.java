@@ -1,6 +1,8 @@
 package org.tareline.ledger;
 
 import java.time.Duration;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import org.springframework.security.authentication.BadCredentialsException;
 import org.springframework.security.authentication.InternalAuthenticationServiceException;
 import org.springframework.security.authentication.LockedException;
@@ -13,6 +15,7 @@ import org.tareline.site.Codes;
 /** Signing in by name and password, at the form and at the API alike, throttled. */
 final class PasswordSignIn extends DaoAuthenticationProvider {
 
+  private static final Logger LOG = LoggerFactory.getLogger(PasswordSignIn.class);
   private static final int LONGEST_NAME = 200;
 
   private final SignInThrottle throttle;
@@ -47,6 +50,8 @@ final class PasswordSignIn extends DaoAuthenticationProvider {
       return signedIn;
     } catch (BadCredentialsException wrong) {
       throttle.failed(nameKey, address);
+      // Without the name: some type their password there.
+      LOG.warn("A sign-in from {} was refused: name and password do not go together", address);
       throw wrong;
     } catch (InternalAuthenticationServiceException unasked) {
       // The name could not be looked up: that is not a wrong password.

@@ -31,6 +31,8 @@ import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.authentication.AuthenticationFilter;
 import org.springframework.security.web.authentication.www.BasicAuthenticationFilter;
+import org.springframework.security.web.header.writers.CrossOriginOpenerPolicyHeaderWriter.CrossOriginOpenerPolicy;
+import org.springframework.security.web.header.writers.CrossOriginResourcePolicyHeaderWriter.CrossOriginResourcePolicy;
 import org.springframework.web.util.ServletRequestPathUtils;
 import org.tareline.site.Codes;
 
@@ -46,6 +48,10 @@ class SecurityRules {
       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; "
           + "worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
+  /** What no page asks of a browser. */
+  private static final String PERMISSIONS_POLICY =
+      "camera=(), geolocation=(), microphone=(), payment=(), usb=()";
+
   private static final String BEARER = "Bearer ";
 
   @Bean
@@ -54,8 +60,13 @@ class SecurityRules {
   }
 
   @Bean
+  SignInThrottle signInThrottle(Clock clock) {
+    return new SignInThrottle(clock);
+  }
+
+  @Bean
   AuthenticationManager authenticationManager(
-      AccountRepository accounts, PasswordEncoder passwords, Clock clock) {
+      AccountRepository accounts, PasswordEncoder passwords, SignInThrottle throttle) {
     return new ProviderManager(
         new PasswordSignIn(
             name ->
@@ -66,7 +77,7 @@ class SecurityRules {
                             new SignedIn(account.id(), account.name(), account.passwordHash()))
                     .orElseThrow(() -> UsernameNotFoundException.fromUsername(name)),
             passwords,
-            new SignInThrottle(clock)));
+            throttle));
   }
 
   @Bean
@@ -165,7 +176,12 @@ class SecurityRules {
                     referrer ->
                         referrer.policy(
                             org.springframework.security.web.header.writers
-                                .ReferrerPolicyHeaderWriter.ReferrerPolicy.SAME_ORIGIN)));
+                                .ReferrerPolicyHeaderWriter.ReferrerPolicy.SAME_ORIGIN))
+                .permissionsPolicyHeader(policy -> policy.policy(PERMISSIONS_POLICY))
+                .crossOriginOpenerPolicy(
+                    policy -> policy.policy(CrossOriginOpenerPolicy.SAME_ORIGIN))
+                .crossOriginResourcePolicy(
+                    policy -> policy.policy(CrossOriginResourcePolicy.SAME_ORIGIN)));
   }
 
   /** Refuses with a problem detail (RFC 9457), as everything at the API does. */

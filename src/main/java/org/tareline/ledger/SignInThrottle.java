@@ -1,8 +1,11 @@
 package org.tareline.ledger;
 
+import java.net.InetAddress;
+import java.net.UnknownHostException;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.Map;
 
@@ -68,6 +71,21 @@ final class SignInThrottle {
   }
 
   private static String subject(String nameKey, String address) {
-    return address + ' ' + nameKey;
+    return network(address) + ' ' + nameKey;
+  }
+
+  /** Of an IPv6 address the first 64 bits: whoever has one address of them has them all. */
+  private static String network(String address) {
+    if (address.indexOf(':') < 0) {
+      return address;
+    }
+    try {
+      byte[] bytes = InetAddress.getByName(address).getAddress();
+      return bytes.length == 16
+          ? HexFormat.of().formatHex(bytes, 0, 8)
+          : InetAddress.getByAddress(bytes).getHostAddress();
+    } catch (UnknownHostException notAnAddress) {
+      return address;
+    }
   }
 }
