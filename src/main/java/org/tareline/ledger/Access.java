@@ -112,6 +112,11 @@ final class Access {
           // What holds every ledger of the server.
           rule(ANY, "/exchange/backups/**", Needs.FIRST_ACCOUNT),
           rule(ANY, "/api/v1/backups/**", Needs.FIRST_ACCOUNT),
+          // A ledger that is taken in brings settings, and history in the names of others. Whoever
+          // may see everything may take a copy of it along.
+          rule(ANY, "/api/v1/import", Needs.OWNER),
+          rule(ANY, "/exchange/import/**", Needs.OWNER),
+          rule(ANY, "/exchange/table/**", Needs.EDITOR),
           // What is sent to be reckoned with, and leaves nothing behind.
           rule(SENDING, "/api/v1/loads/**", Needs.READER),
           rule(SENDING, "/api/v1/provisions/**", Needs.READER),

@@ -52,6 +52,13 @@ class Account {
     this.createdAt = createdAt;
   }
 
+  /** Somebody who did something elsewhere and does not sign in here. */
+  static Account knownByName(String name, String key, Instant createdAt) {
+    Account account = new Account(name, "{never}", createdAt);
+    account.nameKey = key;
+    return account;
+  }
+
   long id() {
     return id;
   }

@@ -1,6 +1,7 @@
 package org.tareline.ledger;
 
 import java.util.Optional;
+import org.springframework.data.jpa.repository.Query;
 import org.springframework.data.repository.Repository;
 
 interface AccountRepository extends Repository<Account, Long> {
@@ -14,4 +15,9 @@ interface AccountRepository extends Repository<Account, Long> {
   Optional<Account> findFirstByOrderByCreatedAtAscIdAsc();
 
   Optional<Account> findByNameKey(String nameKey);
+
+  @Query(
+      "select a.id from Account a, Membership m where m.accountId = a.id and m.ledgerId = :ledgerId"
+          + " and a.nameKey = :nameKey")
+  Optional<Long> idOfMember(long ledgerId, String nameKey);
 }

@@ -1,5 +1,8 @@
 package org.tareline.testing;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import java.io.ByteArrayOutputStream;
 import java.net.HttpCookie;
 import java.net.URI;
 import java.net.URLEncoder;
@@ -117,6 +120,36 @@ public final class Pages {
         : send(
             action.resolve(action.getPath() + "?" + encoded(fields)),
             HttpRequest.newBuilder().GET());
+  }
+
+  /** Sends a form of a page with a file in one of its fields, and else what the page shows. */
+  public Answer upload(Answer page, String form, String field, String fileName, byte[] bytes) {
+    if (!(page.page().select(form).first() instanceof FormElement shown)) {
+      throw new AssertionError("No form found by " + form + " on " + page.asked());
+    }
+    String boundary = "a-boundary-that-is-in-no-test";
+    ByteArrayOutputStream body = new ByteArrayOutputStream();
+    for (Connection.KeyVal each : shown.formData()) {
+      if (!each.key().equals(field)) {
+        part(body, boundary, "name=\"" + each.key() + '"', each.value().getBytes(UTF_8));
+      }
+    }
+    part(body, boundary, "name=\"" + field + "\"; filename=\"" + fileName + '"', bytes);
+    body.writeBytes(("--" + boundary + "--\r\n").getBytes(UTF_8));
+    return send(
+        page.asked().resolve(shown.attr("action")),
+        HttpRequest.newBuilder()
+            .header("Content-Type", "multipart/form-data; boundary=" + boundary)
+            .POST(BodyPublishers.ofByteArray(body.toByteArray())));
+  }
+
+  private static void part(
+      ByteArrayOutputStream body, String boundary, String disposition, byte[] bytes) {
+    body.writeBytes(
+        ("--" + boundary + "\r\nContent-Disposition: form-data; " + disposition + "\r\n\r\n")
+            .getBytes(UTF_8));
+    body.writeBytes(bytes);
+    body.writeBytes("\r\n".getBytes(UTF_8));
   }
 
   /** Sends fields to an address with nothing taken from any form: what a forger would send. */

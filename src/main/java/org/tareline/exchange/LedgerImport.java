@@ -1,0 +1,101 @@
+package org.tareline.exchange;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.sql.PreparedStatement;
+import java.sql.SQLException;
+import java.util.List;
+import java.util.zip.ZipException;
+import org.springframework.jdbc.core.ConnectionCallback;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.support.TransactionOperations;
+import org.tareline.exchange.BadRows.BadRow;
+import org.tareline.ledger.Authors;
+import org.tareline.ledger.Member;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * Takes a zip of a ledger into a ledger, all of it or nothing. A dry run does all the same and
+ * takes it back at the end, so that what it says is what the import would do.
+ */
+@Service
+public class LedgerImport {
+
+  private final JdbcTemplate database;
+  private final TransactionOperations transactions;
+  private final Authors authors;
+  private final JsonMapper json;
+
+  LedgerImport(
+      JdbcTemplate database, TransactionOperations transactions, Authors authors, JsonMapper json) {
+    this.database = database;
+    this.transactions = transactions;
+    this.authors = authors;
+    this.json = json;
+  }
+
+  /**
+   * Takes a zip in.
+   *
+   * @param zip a file that nobody changes meanwhile
+   * @return what was done; where it has problems, nothing was
+   */
+  public ImportReport takeIn(Member member, Path zip, boolean dryRun, ImportProgress progress) {
+    try (LedgerZip opened = LedgerZip.open(zip, json)) {
+      if (!opened.troubles().isEmpty()) {
+        return refused(dryRun, opened.troubles());
+      }
+      progress.expect(opened.rowsInAll());
+      ImportReport report =
+          transactions.execute(
+              transaction -> {
+                ImportReport found = takeIn(member, opened, dryRun, progress);
+                if (dryRun || !found.good()) {
+                  transaction.setRollbackOnly();
+                }
+                return found;
+              });
+      return java.util.Objects.requireNonNull(report);
+    } catch (ZipException noZip) {
+      return refused(
+          dryRun, List.of(new BadRow("", 1, "", "The file is not a zip, or it is damaged.")));
+    } catch (IOException unreadable) {
+      throw new UncheckedIOException(unreadable);
+    }
+  }
+
+  private static ImportReport refused(boolean dryRun, List<BadRow> troubles) {
+    return new ImportReport(dryRun, List.of(), List.copyOf(troubles), troubles.size());
+  }
+
+  private ImportReport takeIn(
+      Member member, LedgerZip zip, boolean dryRun, ImportProgress progress) {
+    return java.util.Objects.requireNonNull(
+        database.execute(
+            (ConnectionCallback<ImportReport>)
+                connection -> {
+                  // One at a time in a ledger; others go on writing to it meanwhile.
+                  String weaker =
+                      connection.getMetaData().getDatabaseProductName().equals("PostgreSQL")
+                          ? "no key "
+                          : "";
+                  try (PreparedStatement lock =
+                      connection.prepareStatement(
+                          "select id from ledger where id = ? for " + weaker + "update")) {
+                    lock.setLong(1, member.ledgerId());
+                    lock.executeQuery().close();
+                  }
+                  try {
+                    return new Intake(connection, member, authors, progress).takeIn(zip, dryRun);
+                  } catch (IOException unreadable) {
+                    throw new UncheckedIOException(unreadable);
+                  } catch (Intake.Broken broken) {
+                    throw broken.getCause() instanceof SQLException fault
+                        ? fault
+                        : new SQLException(broken);
+                  }
+                }));
+  }
+}

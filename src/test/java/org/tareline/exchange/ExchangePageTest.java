@@ -1,0 +1,137 @@
+package org.tareline.exchange;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.charset.StandardCharsets;
+import org.junit.jupiter.api.Test;
+import org.tareline.ledger.Members;
+import org.tareline.testing.Answer;
+import org.tareline.testing.FeatureTest;
+import org.tareline.testing.Pages;
+import org.tareline.testing.TestLedger;
+import org.tareline.testing.TestServer;
+
+@FeatureTest
+class ExchangePageTest {
+
+  private static final String UPLOAD = "form[action=/exchange/import]";
+
+  /** Looks again until it does not run any more, as the page asks one to. */
+  private static Answer settled(Pages pages, Answer sent) throws InterruptedException {
+    Answer page = pages.follow(sent.expect(303)).expect(200);
+    for (int tries = 0;
+        tries < 300 && !page.page().select("a:contains(Look again)").isEmpty();
+        tries++) {
+      Thread.sleep(100);
+      page = pages.click(page.page().select("a:contains(Look again)").get(0));
+    }
+    return page;
+  }
+
+  @Test
+  void a_ledger_is_tried_and_then_taken_in(TestServer server, TestLedger ledger) throws Exception {
+    Pages pages = ledger.pages();
+    Parcel sample = Parcel.of(server.openSampleLedger());
+
+    Answer tried =
+        settled(
+            pages,
+            pages.upload(pages.get("/exchange"), UPLOAD, "file", "sample.zip", sample.zip()));
+    assertThat(tried.page().select("[role=status]").text()).startsWith("This would add ");
+    assertThat(tried.page().select("main").text()).contains("sample.zip");
+    assertThat(tried.page().select("th:contains(parts.csv) + td").text()).isEqualTo("55");
+    ledger.api().get("/parts/TARP-4").expect(404);
+
+    Answer done = settled(pages, pages.submit(tried, "main form"));
+
+    assertThat(done.page().select("[role=status]").text()).startsWith("Added ");
+    assertThat(done.page().select("main form")).isEmpty();
+    ledger.api().get("/parts/TARP-4").expect(200);
+  }
+
+  @Test
+  void what_stands_in_the_way_is_listed_and_nothing_can_be_taken(
+      TestServer server, TestLedger ledger) throws Exception {
+    Pages pages = ledger.pages();
+    Parcel bad = Parcel.of(server.openSampleLedger()).with("parts.csv", ",hang,", ",flight,");
+
+    Answer tried =
+        settled(pages, pages.upload(pages.get("/exchange"), UPLOAD, "file", "bad.zip", bad.zip()));
+
+    assertThat(tried.page().select("[role=status]").text())
+        .contains("in the way", "Nothing was written");
+    assertThat(
+            tried
+                .page()
+                .select("caption:contains(in the way)")
+                .parents()
+                .select("tbody tr")
+                .get(0)
+                .text())
+        .startsWith("parts.csv 2 system");
+    assertThat(tried.page().select("main form")).isEmpty();
+    pages
+        .forge(
+            tried.asked().getPath(),
+            "_csrf",
+            pages.get("/exchange").page().select("[name=_csrf]").val())
+        .expect(303);
+    ledger.api().get("/parts/TARP-4").expect(404);
+  }
+
+  @Test
+  void no_file_is_said_at_the_field_and_no_zip_is_said_too(TestLedger ledger) throws Exception {
+    Pages pages = ledger.pages();
+
+    Answer none = pages.upload(pages.get("/exchange"), UPLOAD, "file", "", new byte[0]).expect(422);
+    Answer noZip =
+        settled(
+            pages,
+            pages.upload(
+                pages.get("/exchange"),
+                UPLOAD,
+                "file",
+                "a.zip",
+                "a".getBytes(StandardCharsets.UTF_8)));
+
+    assertThat(none.page().select("#file-error").text()).contains("Choose the zip");
+    assertThat(noZip.page().select("main").text()).contains("not a zip");
+  }
+
+  @Test
+  void an_import_is_its_members_alone_and_a_reader_sees_only_the_way_out(
+      TestServer server, TestLedger ledger, TestLedger reader) throws Exception {
+    Pages pages = ledger.pages();
+    Answer mine =
+        settled(
+            pages,
+            pages.upload(
+                pages.get("/exchange"),
+                UPLOAD,
+                "file",
+                "a.zip",
+                "a".getBytes(StandardCharsets.UTF_8)));
+    String path = mine.asked().getPath();
+
+    reader.pages().get(path).expect(404);
+    Members members = server.bean(Members.class);
+    String invitation = members.invite(ledger.member(), "reader", null).path();
+    members.accept(invitation.substring("/invitation/".length()), reader.member());
+    Pages guest = reader.pages();
+    guest
+        .submit(
+            guest.get("/account"),
+            "form[action=/account/ledger]",
+            "id",
+            ledger.member().ledger().toString())
+        .expect(303);
+    Answer page = guest.get("/exchange").expect(200);
+
+    assertThat(page.page().select("main form")).isEmpty();
+    assertThat(page.page().select("a[href=/exchange/ledger.zip]")).hasSize(1);
+    assertThat(guest.get("/exchange/ledger.zip").expect(200).header("Content-Type"))
+        .isEqualTo("application/zip");
+    guest.get(path).expect(403);
+    guest.get("/exchange/table").expect(403);
+  }
+}
