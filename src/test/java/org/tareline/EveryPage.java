@@ -155,6 +155,8 @@ final class EveryPage {
         "/account",
         "/members",
         "/exchange/backups",
+        "/exchange",
+        "/exchange/table",
         "/settings");
   }
 
@@ -174,6 +176,7 @@ final class EveryPage {
         new Form("/trips/UPLAND-SEP/afterwards", "form.happened"),
         new Form("/account", "form[action='/account/tokens']"),
         new Form("/trips/UPLAND-SEP/copy", "main form"),
+        new Form("/exchange/table", "main form"),
         new Form("/scales", "main form"),
         new Form("/scales/BENCH", "form.check"),
         new Form("/scales/BENCH", "form.repeatability"));
