@@ -1,6 +1,8 @@
 package org.tareline.provisions;
 
 import java.util.List;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.tareline.provisions.Reckoning.Coefficient;
 import org.tareline.provisions.Reckoning.Formula;
 import org.tareline.provisions.Reckoning.Sum;
@@ -91,8 +93,7 @@ public final class Walk {
   private Walk() {}
 
   private static List<Coefficient> both(Coefficient... naismith) {
-    return java.util.stream.Stream.concat(java.util.Arrays.stream(naismith), LANGMUIR.stream())
-        .toList();
+    return Stream.concat(Stream.of(naismith), LANGMUIR.stream()).toList();
   }
 
   /**
@@ -146,8 +147,7 @@ public final class Walk {
     return sum.done();
   }
 
-  private static @org.jspecify.annotations.Nullable String outside(
-      double distance, double upAndDown, double hours) {
+  private static @Nullable String outside(double distance, double upAndDown, double hours) {
     if (!(distance > 0 && upAndDown <= STEEPEST * distance)) {
       return "ups and downs come to more than half of the way.";
     }

@@ -2,6 +2,7 @@ package org.tareline.trip;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -229,11 +230,7 @@ public record Nights(@Nullable Quantity coldest, List<OfCarrier> carriers) {
 
   /** Steps of a kelvin, to a tenth. */
   private static String kelvin(BigDecimal margin) {
-    return margin
-            .abs()
-            .setScale(1, java.math.RoundingMode.HALF_EVEN)
-            .stripTrailingZeros()
-            .toPlainString()
+    return margin.abs().setScale(1, RoundingMode.HALF_EVEN).stripTrailingZeros().toPlainString()
         + " K";
   }
 

@@ -2,10 +2,10 @@ package org.tareline.trip;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.URI;
 import java.util.List;
 import java.util.Map;
 import org.jsoup.nodes.Document;
-import org.jsoup.nodes.Element;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.tareline.testing.Answer;
@@ -182,7 +182,7 @@ class AfterwardsTest {
     trip("T1", "2027-05-08");
     Pages pages = ledger.pages();
     Answer page = pages.get("/trips/T1/afterwards").expect(200);
-    String net = nameOf(page.page(), "Bug net, NET");
+    String net = nameOf(page.page(), "Bug net NET");
     String salt = nameOf(page.page(), "salt");
 
     pages
@@ -196,17 +196,90 @@ class AfterwardsTest {
     Document refused =
         pages.submit(page, "form.came", net, "used", "missed", "x".repeat(201)).expect(422).page();
     assertThat(refused.select("textarea").text()).hasSize(201);
-    assertThat(refused.select("[name=" + net + "] option[selected]").val()).isEqualTo("used");
+    assertThat(refused.select("[name=" + net + "][checked]").val()).isEqualTo("used");
     assertThat(found("T1")).isEqualTo(found);
   }
 
   private static String nameOf(Document page, String label) {
-    return page.select("label").stream()
-        .filter(one -> one.text().equals(label))
-        .map(Element::attributes)
-        .map(attributes -> attributes.get("for"))
+    return page.select("[role=radiogroup]").stream()
+        .filter(one -> one.expectFirst("p").text().equals(label))
+        .map(one -> one.expectFirst("input").attr("name"))
         .findFirst()
         .orElseThrow();
+  }
+
+  @Test
+  void what_is_said_of_a_rig_on_the_page_is_of_all_its_parts_but_those_told_apart() {
+    trip("T1", "2027-05-08");
+    Pages pages = ledger.pages();
+    Answer page = pages.get("/trips/T1/afterwards").expect(200);
+    assertThat(page.page().select("details.came__parts[open]")).isEmpty();
+
+    pages
+        .submit(
+            page,
+            "form.came",
+            nameOf(page.page(), "Hang system HANG"),
+            "used",
+            nameOf(page.page(), "Bug net NET"),
+            "not used")
+        .expect(303);
+
+    assertThat(found("T1").path("things").path(0).path("outcome").asString()).isEqualTo("used");
+    assertThat(found("T1").path("things").path(1).path("outcome").asString()).isEqualTo("not used");
+    assertThat(found("T1").path("things").path(2).has("outcome")).isFalse();
+    // Sent back as it is shown, it stays as it was.
+    JsonNode before = found("T1");
+    Answer again = pages.get("/trips/T1/afterwards").expect(200);
+    assertThat(again.page().select("details.came__parts[open]")).hasSize(1);
+    pages.submit(again, "form.came").expect(303);
+    assertThat(found("T1")).isEqualTo(before);
+  }
+
+  @Test
+  void the_rest_is_used_where_that_is_said_and_what_was_said_stands() {
+    trip("T1", "2027-05-08");
+    Pages pages = ledger.pages();
+    Answer page = pages.get("/trips/T1/afterwards").expect(200);
+
+    pages
+        .submit(page, "form.came", nameOf(page.page(), "Trowel TROWEL"), "not used", "rest", "used")
+        .expect(303);
+
+    assertThat(found("T1").path("things").findValuesAsString("outcome"))
+        .containsExactly("used", "used", "not used", "used");
+    Document folded = pages.get("/trips/T1/afterwards").page();
+    assertThat(folded.select("[name=" + nameOf(folded, "Hang system HANG") + "][checked]").val())
+        .isEqualTo("used");
+    assertThat(folded.select("details.came__parts[open]")).isEmpty();
+  }
+
+  @Test
+  void who_may_not_change_it_reads_it_and_finds_no_form(TestServer server) {
+    trip("T1", "2027-05-08");
+    say("T1", List.of(Map.of("line", line("T1", 1), "outcome", "not used")), "rope").expect(200);
+
+    String link =
+        ledger
+            .api()
+            .post("/invitations", Map.of("role", "reader"))
+            .expect(201)
+            .json()
+            .path("link")
+            .asString();
+    Pages reader = server.pages();
+    Answer offer = reader.get(URI.create(link).getPath()).expect(200);
+    reader
+        .submit(
+            offer, "main form", "name", "reader of " + ledger.name(), "password", "twelve letters")
+        .expect(303);
+
+    Document read = reader.get("/trips/T1/afterwards").expect(200).page();
+
+    assertThat(read.select("main form")).isEmpty();
+    assertThat(read.select("main li").eachText())
+        .containsExactly("Hang system: no word", "Trowel: not used", "salt: no word");
+    assertThat(read.select("main").text()).contains("Missed, and not on the trip: rope");
   }
 
   @Test

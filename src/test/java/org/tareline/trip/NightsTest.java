@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.jsoup.nodes.Document;
 import org.junit.jupiter.api.BeforeEach;
@@ -32,7 +33,7 @@ class NightsTest {
         .post(
             "/parts",
             "{\"code\":\"%s\",\"name\":\"The %s\",\"comfortTemperature\":%s}"
-                .formatted(code, code.toLowerCase(java.util.Locale.ROOT), comfort))
+                .formatted(code, code.toLowerCase(Locale.ROOT), comfort))
         .expect(201);
   }
 

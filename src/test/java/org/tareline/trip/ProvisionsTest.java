@@ -3,6 +3,7 @@ package org.tareline.trip;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Arrays;
 import java.util.Map;
 import org.jsoup.nodes.Document;
 import org.jsoup.nodes.Element;
@@ -166,8 +167,7 @@ class ProvisionsTest {
     Answer refused = ledger.api().post("/provisions/" + what, body).expect(400);
 
     assertThat(refused.json().path("errors").findValuesAsString("pointer"))
-        .containsExactly(
-            java.util.Arrays.stream(fields.split(" ")).map("#/"::concat).toArray(String[]::new));
+        .containsExactly(Arrays.stream(fields.split(" ")).map("#/"::concat).toArray(String[]::new));
   }
 
   private void trip() {

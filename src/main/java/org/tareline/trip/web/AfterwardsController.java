@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -18,6 +19,7 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.ledger.Member;
 import org.tareline.part.LifeEvents;
+import org.tareline.rollup.Assembly;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
@@ -29,12 +31,15 @@ import org.tareline.trip.Trip;
 @Controller
 class AfterwardsController {
 
+  /** Chosen where nothing is to be said. */
+  private static final String NO_WORD = "no word";
+
   private static final List<Choice> OUTCOMES =
       List.of(
-          new Choice("", "nothing to say"),
+          new Choice(NO_WORD, NO_WORD),
           new Choice("used", "used"),
           new Choice("not used", "not used"),
-          new Choice("missed", "missed: wanted, and not there"));
+          new Choice("missed", "missed"));
 
   private static final List<Choice> EVENTS =
       List.of(
@@ -43,17 +48,28 @@ class AfterwardsController {
           new Choice("retired", "worn out, and retired"));
 
   /**
-   * A thing.
+   * What a line carries, or a part of its rig.
    *
-   * @param field the name of its control
-   * @param thing what its label says
+   * @param field the name of its choices
+   * @param outcome what is said of it; empty where nothing is, or not the same of all its parts
+   * @param parts of a rig, each of which may be told apart; none of a thing by itself
    */
-  record Row(String field, String thing, String outcome) {}
+  record Row(String field, String name, @Nullable String code, String outcome, List<Row> parts) {
+
+    /** Whether something is said of single parts. */
+    public boolean toldApart() {
+      return parts.stream().anyMatch(part -> !part.outcome().isEmpty());
+    }
+
+    public String said() {
+      return outcome.isEmpty() ? NO_WORD : outcome;
+    }
+  }
 
   /**
    * The page.
    *
-   * @param rows in the order of the trip
+   * @param rows line by line, in the order of the trip
    * @param missed what was missed and was not on the trip, one a line
    * @param revision the one that the page started from
    * @param parts those of the trip, for what happened to one
@@ -72,6 +88,11 @@ class AfterwardsController {
   /** What happened to a part, as typed. */
   record EventForm(@Nullable String part, @Nullable String kind, @Nullable String note) {
     static final EventForm EMPTY = new EventForm(null, null, null);
+
+    /** Whether it was sent, and came back. */
+    public boolean touched() {
+      return part != null || kind != null || note != null;
+    }
   }
 
   private final Afterwards afterwards;
@@ -92,7 +113,8 @@ class AfterwardsController {
   /**
    * Writes down what came of things.
    *
-   * @param typed by the names of the controls: the outcome of each thing, and what was missed
+   * @param typed by the names of the controls: the outcome of each line, of each part of a rig that
+   *     is told apart, what was missed, and {@code rest} that of all of which nothing is said
    */
   @PostMapping("/trips/{code}/afterwards")
   Object write(
@@ -107,7 +129,13 @@ class AfterwardsController {
     for (Afterwards.Thing thing : found.things()) {
       things.add(
           new Afterwards.ThingEntry(
-              thing.thing().line().id(), thing.thing().code(), typed.get(field(thing))));
+              thing.thing().line().id(),
+              thing.thing().code(),
+              Stream.of(field(thing), ofLine(thing), "rest")
+                  .map(field -> chosen(typed, field, ""))
+                  .filter(outcome -> !outcome.isBlank())
+                  .findFirst()
+                  .orElse(null)));
     }
     List<@Nullable String> missed =
         new ArrayList<>(
@@ -217,15 +245,7 @@ class AfterwardsController {
             found.trip().code(),
             found.trip().name(),
             Words.when(found.trip()),
-            found.things().stream()
-                .map(
-                    thing ->
-                        new Row(
-                            field(thing),
-                            words(thing.thing().code(), thing.thing().piece().name()),
-                            typed.getOrDefault(
-                                field(thing), thing.outcome() == null ? "" : thing.outcome())))
-                .toList(),
+            rows(found, typed),
             typed.getOrDefault(
                 "missed",
                 String.join(
@@ -242,7 +262,56 @@ class AfterwardsController {
     return "trip/afterwards";
   }
 
-  private static String words(@Nullable String code, String name) {
-    return code == null ? name : name + ", " + code;
+  /** What is said of a whole line. */
+  private static String ofLine(Afterwards.Thing thing) {
+    return "of-" + thing.thing().line().id();
+  }
+
+  private static List<Row> rows(Afterwards.Found found, Map<String, String> typed) {
+    Map<String, List<Afterwards.Thing>> lines = new LinkedHashMap<>();
+    for (Afterwards.Thing thing : found.things()) {
+      lines.computeIfAbsent(ofLine(thing), any -> new ArrayList<>()).add(thing);
+    }
+    List<Row> rows = new ArrayList<>();
+    lines.forEach((field, things) -> rows.add(row(field, things, typed)));
+    return rows;
+  }
+
+  private static Row row(String field, List<Afterwards.Thing> things, Map<String, String> typed) {
+    Assembly rig = things.get(0).thing().rig();
+    String kept = said(things.get(0));
+    boolean alike = things.stream().allMatch(thing -> said(thing).equals(kept));
+    String outcome = chosen(typed, field, alike ? kept : "");
+    return rig == null
+        ? new Row(
+            field,
+            things.get(0).thing().piece().name(),
+            things.get(0).thing().code(),
+            outcome,
+            List.of())
+        : new Row(
+            field,
+            rig.name(),
+            rig.code(),
+            outcome,
+            things.stream()
+                .map(
+                    thing ->
+                        new Row(
+                            field(thing),
+                            thing.thing().piece().name(),
+                            thing.thing().code(),
+                            chosen(typed, field(thing), alike ? "" : said(thing)),
+                            List.of()))
+                .toList());
+  }
+
+  private static String chosen(Map<String, String> typed, String field, String otherwise) {
+    String chosen = typed.getOrDefault(field, otherwise);
+    return chosen.equals(NO_WORD) ? "" : chosen;
+  }
+
+  private static String said(Afterwards.Thing thing) {
+    return thing.outcome() == null ? "" : thing.outcome();
   }
 }

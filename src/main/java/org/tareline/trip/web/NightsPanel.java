@@ -12,7 +12,7 @@ import org.tareline.units.Quantity;
  * What a trip takes against the cold.
  *
  * @param coldest null where nobody has said
- * @param anyMargin whether a column of margins has anything to say
+ * @param anyMargin whether there is anything to say in a column of margins
  */
 record NightsPanel(
     @Nullable String coldest, List<Side> sides, boolean anyMargin, List<String> notes) {
@@ -20,7 +20,7 @@ record NightsPanel(
   /**
    * What one person takes for one side.
    *
-   * @param short too little, or not known
+   * @param wanting whether it is too little or not known
    */
   record Side(String title, String words, boolean wanting, List<Row> rows) {}
 

@@ -89,13 +89,7 @@ class ProvisionsController {
     model.addAttribute(
         "page",
         ProvisionsPage.of(
-            trip,
-            packing,
-            shown,
-            reckonings,
-            carried(packing, weights, style),
-            food.hint(),
-            style));
+            trip, shown, reckonings, carried(packing, weights, style), food.hint(), style));
     return "trip/provisions";
   }
 

@@ -3,7 +3,9 @@ package org.tareline.trip.web;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
 import java.util.stream.Stream;
@@ -14,7 +16,6 @@ import org.tareline.provisions.Reckoning;
 import org.tareline.provisions.Terrain;
 import org.tareline.provisions.Water;
 import org.tareline.site.FormFields.Choice;
-import org.tareline.trip.Packing;
 import org.tareline.trip.Provisions;
 import org.tareline.trip.Trip;
 import org.tareline.units.Mass;
@@ -83,10 +84,6 @@ record ProvisionsPage(
 
   record Step(String what, String sum, String result) {}
 
-  /** The names of the fields of each form, within it. */
-  private static final List<String> NUTRIENTS =
-      Arrays.stream(Nutrient.values()).map(Nutrient::word).toList();
-
   /** A nutrient's field. */
   record Field(String name, String label) {}
 
@@ -115,7 +112,7 @@ record ProvisionsPage(
   }
 
   private static String capital(String words) {
-    return words.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + words.substring(1);
+    return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
   }
 
   public String at(String field) {
@@ -137,8 +134,10 @@ record ProvisionsPage(
   }
 
   static Provisions.FoodEntry food(Map<String, String> typed) {
-    Map<String, @Nullable String> per100 = new java.util.HashMap<>();
-    NUTRIENTS.forEach(word -> per100.put(word, typed.get("food." + word)));
+    Map<String, @Nullable String> per100 = new HashMap<>();
+    for (Nutrient nutrient : Nutrient.values()) {
+      per100.put(nutrient.word(), typed.get("food." + nutrient.word()));
+    }
     return new Provisions.FoodEntry(
         typed.get("food.mass"),
         typed.get("food.people"),
@@ -181,15 +180,14 @@ record ProvisionsPage(
 
   static ProvisionsPage of(
       Trip trip,
-      Packing packing,
       Map<String, String> typed,
       List<List<Reckoning>> reckonings,
       List<String> carried,
       String foodHint,
       MassStyle style) {
     return new ProvisionsPage(
-        packing.code(),
-        packing.name(),
+        trip.code(),
+        trip.name(),
         Words.when(trip),
         typed,
         results(reckonings.get(0), style),
