@@ -311,8 +311,7 @@ class TripBenchmark {
           .api()
           .post(
               "/parts",
-              Map.of(
-                  "code", "P" + part, "name", "P", "stated", Map.of("mass", grams[part] + " g")))
+              Map.of("code", "P" + part, "name", "P", "stated", Map.of("mass", grams[part] + " g")))
           .expect(201);
     }
     for (int line = 0; line < LINES; line++) {
