@@ -104,7 +104,7 @@ interface WeighingRepository extends Repository<Weighing, Long> {
 
   @Query(
       """
-      select distinct p from OnThePan p join fetch p.weighing w left join fetch w.scale
+      select p from OnThePan p join fetch p.weighing w left join fetch w.scale
       left join fetch w.readings left join fetch w.before
       where p.ledgerId = :ledgerId and p.id in :ids
       """)
@@ -113,7 +113,7 @@ interface WeighingRepository extends Repository<Weighing, Long> {
   /** All that lay on the pan in these weighings. */
   @Query(
       """
-      select distinct p from OnThePan p join fetch p.weighing w left join fetch w.scale
+      select p from OnThePan p join fetch p.weighing w left join fetch w.scale
       left join fetch w.readings left join fetch w.before
       where p.ledgerId = :ledgerId and w.id in :weighingIds
       order by p.id
@@ -122,7 +122,7 @@ interface WeighingRepository extends Repository<Weighing, Long> {
 
   @Query(
       """
-      select distinct w from Weighing w left join fetch w.scale left join fetch w.readings
+      select w from Weighing w left join fetch w.scale left join fetch w.readings
       left join fetch w.before
       where w.ledgerId = :ledgerId and w.id in :ids
       """)

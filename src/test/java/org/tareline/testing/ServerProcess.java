@@ -8,7 +8,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.tareline.TarelineApplication;
@@ -46,15 +48,16 @@ public final class ServerProcess implements AutoCloseable {
 
   /** Starts it, without waiting until it answers. */
   public void start() throws IOException {
-    ProcessBuilder command =
-        new ProcessBuilder(
-            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-            "-XX:TieredStopAtLevel=1",
-            "-XX:+UseSerialGC",
-            "-Xmx256m",
-            "-cp",
-            System.getProperty("java.class.path"),
-            TarelineApplication.class.getName());
+    start(TarelineApplication.class, "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xmx256m");
+  }
+
+  /** The same by another main class and with other options of the virtual machine. */
+  public void start(Class<?> main, String... options) throws IOException {
+    List<String> words = new ArrayList<>();
+    words.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    words.addAll(List.of(options));
+    words.addAll(List.of("-cp", System.getProperty("java.class.path"), main.getName()));
+    ProcessBuilder command = new ProcessBuilder(words);
     command.environment().keySet().removeIf(name -> name.startsWith("SPRING_"));
     command.environment().putAll(settings);
     process =
@@ -106,6 +109,18 @@ public final class ServerProcess implements AutoCloseable {
     } catch (InterruptedException interrupted) {
       Thread.currentThread().interrupt();
     }
+  }
+
+  /**
+   * The process itself.
+   *
+   * @throws IllegalStateException if it was not started
+   */
+  public ProcessHandle handle() {
+    if (process == null) {
+      throw new IllegalStateException("It was not started");
+    }
+    return process.toHandle();
   }
 
   public String address() {
