@@ -9,6 +9,7 @@ import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
@@ -24,8 +25,16 @@ import org.tareline.units.UnreadableQuantity;
  * @param heading in the file; of an exact quantity with its UCUM code in brackets
  * @param of the table that a reference is to; else null
  * @param words that may stand there; any text where empty
+ * @param reader of a text that is read each time that it is used, and is not taken in where it does
+ *     not read; else null
  */
-record Field(String column, String heading, Kind kind, @Nullable String of, Set<String> words) {
+record Field(
+    String column,
+    String heading,
+    Kind kind,
+    @Nullable String of,
+    Set<String> words,
+    @Nullable Consumer<String> reader) {
 
   /** What stands in a column. */
   enum Kind {
@@ -210,6 +219,13 @@ record Field(String column, String heading, Kind kind, @Nullable String of, Set<
               + "; read "
               + Faults.shortened(text)
               + ".");
+    }
+    if (reader != null) {
+      try {
+        reader.accept(text);
+      } catch (UnreadableQuantity unreadable) {
+        throw new Unreadable(String.valueOf(unreadable.getMessage()));
+      }
     }
     return text;
   }

@@ -12,6 +12,8 @@ import java.util.regex.MatchResult;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import tools.jackson.core.JacksonException;
+import tools.jackson.databind.json.JsonMapper;
 
 /**
  * The states that a ledger keeps of its things, as JSON. In the database a thing stands in them by
@@ -31,6 +33,8 @@ final class KeptStates {
 
   private static final Pattern NAMED_BY_UUID =
       Pattern.compile("\\{\"id\":null,\"uuid\":\"([0-9a-f-]{36})\"");
+
+  private static final JsonMapper JSON = new JsonMapper();
 
   private final Map<String, Map<Long, UUID>> uuids = new HashMap<>();
 
@@ -79,6 +83,7 @@ final class KeptStates {
    * @throws Field.Unreadable if it names a thing that is not there
    */
   static String byId(String state, BiFunction<String, UUID, @Nullable Long> ids) {
+    refuseWhatIsNoState(state);
     String byId =
         BY_UUID
             .matcher(state)
@@ -98,6 +103,17 @@ final class KeptStates {
                         + ",\"uuid\":\""
                         + found.group(1)
                         + "\""));
+  }
+
+  private static void refuseWhatIsNoState(String state) {
+    try {
+      if (JSON.readTree(state).isContainer()) {
+        return;
+      }
+    } catch (JacksonException unreadable) {
+      // As a bare word or number is.
+    }
+    throw new Field.Unreadable("Give a state as JSON, as an export has it.");
   }
 
   private static long id(

@@ -3,6 +3,7 @@ package org.tareline.exchange;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import org.tareline.evidence.Fibre;
 import org.tareline.part.Comfort;
@@ -11,6 +12,10 @@ import org.tareline.part.CutSize;
 import org.tareline.part.GearSystem;
 import org.tareline.rig.LoadPlace;
 import org.tareline.rig.Termination;
+import org.tareline.units.Kind;
+import org.tareline.units.Percent;
+import org.tareline.units.Quantity;
+import org.tareline.units.Range;
 
 /**
  * Every table of a ledger and every column of it, in an order in which each row points only at rows
@@ -39,6 +44,20 @@ final class LedgerTables {
   };
   private static final String[] FIBRES = words(Fibre.values(), Fibre::word);
   private static final String[] SYSTEMS = words(GearSystem.values(), GearSystem::word);
+
+  private static final Consumer<String> FORCE =
+      text -> Quantity.read(text, Kind.FORCE, null).positive();
+  private static final Consumer<String> TEMPERATURE =
+      text -> Quantity.read(text, Kind.TEMPERATURE, null);
+  private static final Consumer<String> LENGTH = range(Kind.LENGTH);
+  private static final Consumer<String> ANGLE = range(Kind.ANGLE);
+  private static final Consumer<String> STRESS = range(Kind.MODULUS);
+  private static final Consumer<String> LOAD =
+      text -> Range.read(text, Range.kindOf(text) == Kind.FORCE ? Kind.FORCE : Kind.MASS, null);
+
+  private static Consumer<String> range(Kind kind) {
+    return text -> Range.read(text, kind, null);
+  }
 
   /** What a weighing, a former code or a kept state can be of, and the table it stands in. */
   static final Map<String, String> SUBJECTS =
@@ -126,7 +145,7 @@ final class LedgerTables {
               .typed("tolerance_typed")
               .decimal("fill_power", " [[cin_i]/[oz_av]]")
               .lengthTyped("width")
-              .typed("strength_typed")
+              .read(FORCE, "strength_typed")
               .words("strength_kind", STRENGTHS)
               .words("fibre", FIBRES)
               .typed("price_typed")
@@ -151,13 +170,13 @@ final class LedgerTables {
               .mass("stated_half_width_ng")
               .typed("stated_tolerance_typed", "tolerance")
               .words("fibre", FIBRES)
-              .typed("strength_typed")
+              .read(FORCE, "strength_typed")
               .words("strength_kind", STRENGTHS)
               .lengthTyped("cutting_tolerance")
               .decimal("packed_volume_ml", " [mL]")
               .typed("packed_volume_typed")
               .lengthTyped("packed_length")
-              .typed("comfort_typed")
+              .read(TEMPERATURE, "comfort_typed")
               .words("comfort_kind", words(Comfort.Kind.values(), Comfort.Kind::word))
               .words("insulates", words(Comfort.Side.values(), Comfort.Side::word))
               .refers("variant_of_id", "part")
@@ -272,8 +291,10 @@ final class LedgerTables {
           table("rig_loads", "rig-loads.csv")
               .uuid()
               .refers("rig_id", "rig")
-              .text("lies", "hangs", "dynamic_allowance", "design_factor")
-              .text("ridge_length", "flat_length", "edge_span", "edge_sag", "tree_gives", "settles")
+              .read(LOAD, "lies", "hangs")
+              .read(Range::readNumber, "dynamic_allowance", "design_factor")
+              .read(LENGTH, "ridge_length", "flat_length", "edge_span", "edge_sag")
+              .read(LENGTH, "tree_gives", "settles")
               .whole("revision")
               .done(),
           table("rig_loads_end", "rig-load-ends.csv")
@@ -282,9 +303,13 @@ final class LedgerTables {
               .inOrderOf("loads_id", "position")
               .refers("loads_id", "rig_loads")
               .whole("position")
-              .text("angle", "run", "rise", "body_angle", "bar_length", "bar_leg")
-              .text("bar_apex_distance", "bar_edge_angle", "bar_outer_diameter", "bar_wall")
-              .text("bar_modulus", "bar_yield")
+              .read(ANGLE, "angle")
+              .read(LENGTH, "run", "rise")
+              .read(ANGLE, "body_angle")
+              .read(LENGTH, "bar_length", "bar_leg", "bar_apex_distance")
+              .read(ANGLE, "bar_edge_angle")
+              .read(LENGTH, "bar_outer_diameter", "bar_wall")
+              .read(STRESS, "bar_modulus", "bar_yield")
               .done(),
           table("rig_loads_element", "rig-load-elements.csv")
               .key("loads_id", "position")
@@ -295,15 +320,22 @@ final class LedgerTables {
               .refers("part_id", "part")
               .words("place", words(LoadPlace.values(), LoadPlace::word))
               .words("termination", words(Termination.values(), Termination::word))
-              .text("termination_factor", "termination_source", "breaking_stretch", "length")
+              .read(Range::readNumber, "termination_factor")
+              .text("termination_source")
+              .read(Percent::parse, "breaking_stretch")
+              .read(LENGTH, "length")
               .done(),
           table("set_up", "set-ups.csv")
               .uuid()
               .refers("rig_id", "rig")
               .day("hung_on")
-              .text("ridge_length", "ridge_mark", "head_angle", "head_run", "head_rise")
-              .text("foot_angle", "foot_run", "foot_rise", "sag", "head_height", "foot_height")
-              .text("anchor_distance", "words")
+              .read(LENGTH, "ridge_length", "ridge_mark")
+              .read(ANGLE, "head_angle")
+              .read(LENGTH, "head_run", "head_rise")
+              .read(ANGLE, "foot_angle")
+              .read(LENGTH, "foot_run", "foot_rise", "sag", "head_height", "foot_height")
+              .read(LENGTH, "anchor_distance")
+              .text("words")
               .yesNo("favourite")
               .whole("revision")
               .done(),
@@ -314,7 +346,7 @@ final class LedgerTables {
               .day("starts")
               .whole("days")
               .massTyped("target_base")
-              .typed("coldest_night_typed")
+              .read(TEMPERATURE, "coldest_night_typed")
               .text("note")
               .instant("created_at")
               .whole("revision", "afterwards_revision")

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.tareline.exchange.Field.Kind;
 
@@ -75,7 +76,15 @@ record Table(
     }
 
     Builder add(String column, String heading, Kind kind, @Nullable String of, String... words) {
-      fields.add(new Field(column, heading, kind, of, Set.of(words)));
+      fields.add(new Field(column, heading, kind, of, Set.of(words), null));
+      return this;
+    }
+
+    /** Text that is read anew each time that it is used. */
+    Builder read(Consumer<String> reader, String... columns) {
+      for (String column : columns) {
+        fields.add(new Field(column, heading(column), Kind.TEXT, null, Set.of(), reader));
+      }
       return this;
     }
 

@@ -13,6 +13,8 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.tareline.ledger.Members;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.TestLedger;
@@ -131,6 +133,32 @@ class LedgerImportTest {
 
     assertThat(refused.problem(0)).isEqualTo("parts.csv 2 stated [g]");
     assertThat(refused.reason(0)).contains("43 g", "430 g");
+    assertThat(count("part")).isZero();
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "parts.csv, 6.8 kN, strength",
+    "trips.csv, 4 °C, coldest-night",
+    "rig-loads.csv, 80 kg ± 2 kg, lies",
+    "rig-loads.csv, 2.49 m, ridge-length",
+    "rig-load-ends.csv, 34 deg, body-angle",
+    "rig-load-ends.csv, 120 GPa ± 10 %, bar-modulus",
+    "rig-load-elements.csv, 3.5 %, breaking-stretch",
+    "set-ups.csv, 38 cm, sag",
+    "revisions.csv, '\"{\"\"code\"\":\"\"RIP-40\"\"', content",
+  })
+  void what_is_read_each_time_that_it_is_used_is_refused_where_it_does_not_read(
+      String file, String text, String column) {
+    Parcel sample = Parcel.of(server.openSampleLedger());
+
+    Parcel.Reply refused =
+        sample
+            .with(file, text, text.startsWith("\"") ? "\"" : "strong")
+            .putInto(ledger)
+            .expect(422);
+
+    assertThat(refused.problem(0)).startsWith(file).endsWith(' ' + column);
     assertThat(count("part")).isZero();
   }
 
