@@ -527,7 +527,8 @@ class RigPagesTest {
           part("BODY", 1, "body"));
     }
     Pages pages = ledger.pages();
-    pages.get("/rigs").expect(200);
+    // The first form of a session writes down what it is to be sent with.
+    pages.get("/rigs/{rig}/edit", "KIT").expect(200);
 
     for (String path :
         List.of("/rigs/{rig}", "/rigs/{rig}/edit", "/side-by-side?rig={rig}&rig=HANG")) {
