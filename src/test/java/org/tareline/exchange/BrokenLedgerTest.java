@@ -57,7 +57,7 @@ class BrokenLedgerTest {
           broken(
               "parts.csv",
               "PILLOW,",
-              "tq-1,Twin,sleep,1,,,,,,\nPILLOW,",
+              "tq-1,Twin,sleep,1,,,,,,,,,,,\nPILLOW,",
               "code",
               "tq-1 is Top quilt, down already"),
           broken("parts.csv", ",rain,12,", ",roof,12,", "system", "hang, sleep, rain"),
@@ -66,7 +66,7 @@ class BrokenLedgerTest {
           broken(
               "parts.csv",
               "SPOON,",
-              "SPOON/2,Bent,cook,1,,,,,,\nSPOON,",
+              "SPOON/2,Bent,cook,1,,,,,,,,,,,\nSPOON,",
               "code",
               "letters, digits"),
           broken("weighings.csv", ",,1/2 oz,", ",,,", "scale", "Name the scale"),
@@ -245,7 +245,7 @@ class BrokenLedgerTest {
     assertThat(rows).hasSize(1);
     assertThat(rows.get(0).file()).isEqualTo("trips.csv");
     assertThat(rows.get(0).line()).isEqualTo(1);
-    assertThat(rows.get(0).reason()).contains("code,name,starts,days,note");
+    assertThat(rows.get(0).reason()).contains("code,name,starts,days,coldest-night,target-base,note");
   }
 
   @Test

