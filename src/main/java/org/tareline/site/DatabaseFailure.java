@@ -2,6 +2,8 @@ package org.tareline.site;
 
 import java.sql.SQLException;
 import java.sql.SQLTransientConnectionException;
+import org.h2.mvstore.DataUtils;
+import org.h2.mvstore.MVStoreException;
 import org.jspecify.annotations.Nullable;
 
 /** Why the database did not do what it was asked, where asking again may help. */
@@ -19,10 +21,16 @@ public enum DatabaseFailure {
    */
   CONFLICT(503, 1),
 
-  /** Its disk is full, or cannot be written to: PostgreSQL's 53100 and 58030, and H2's 90028. */
+  /**
+   * Its disk is full, or cannot be written to: PostgreSQL's 53100 and 58030, and H2's 90028, or its
+   * store saying that it could not write.
+   */
   FULL(507, 60);
 
   private static final int MOST_CAUSES = 50;
+
+  /** What the pool says, with no state, of a connection that it gave up in the middle. */
+  private static final String THROWN_AWAY = "Connection is closed";
 
   private final int status;
   private final int secondsToWait;
@@ -45,12 +53,19 @@ public enum DatabaseFailure {
     DatabaseFailure found = null;
     Throwable cause = failed;
     for (int depth = 0; cause != null && depth < MOST_CAUSES; depth++) {
-      DatabaseFailure named = cause instanceof SQLException sql ? of(sql) : null;
+      DatabaseFailure named = named(cause);
       // The innermost says it best: that a disk is full closes H2's database.
       found = named == null ? found : named;
       cause = cause.getCause();
     }
     return found;
+  }
+
+  private static @Nullable DatabaseFailure named(Throwable cause) {
+    if (cause instanceof MVStoreException store) {
+      return store.getErrorCode() == DataUtils.ERROR_WRITING_FAILED ? FULL : null;
+    }
+    return cause instanceof SQLException sql ? of(sql) : null;
   }
 
   private static @Nullable DatabaseFailure of(SQLException failed) {
@@ -61,7 +76,11 @@ public enum DatabaseFailure {
       case "53300", "57P01", "57P02", "57P03", "57P05", "25006" -> AWAY;
       case "90007", "90067", "90098", "90121" -> AWAY;
       default ->
-          state.startsWith("08") || failed instanceof SQLTransientConnectionException ? AWAY : null;
+          state.startsWith("08")
+                  || failed instanceof SQLTransientConnectionException
+                  || THROWN_AWAY.equals(failed.getMessage())
+              ? AWAY
+              : null;
     };
   }
 }

@@ -59,15 +59,26 @@ class Unavailable implements Filter, TransactionExecutionListener {
   /** A field of a form, as it was sent. */
   record Sent(String name, String value) {}
 
-  /** Whether the request has written: null where that is not known. */
+  /** From here on it is not known, until it is. */
+  @Override
+  public void beforeCommit(TransactionExecution transaction) {
+    note(transaction, false);
+  }
+
   @Override
   public void afterCommit(TransactionExecution transaction, @Nullable Throwable failed) {
+    if (failed == null) {
+      note(transaction, true);
+    }
+  }
+
+  /** Notes whether the request is known to have written. */
+  private static void note(TransactionExecution transaction, boolean known) {
     RequestAttributes request = RequestContextHolder.getRequestAttributes();
-    if (request != null && !transaction.isReadOnly()) {
-      boolean unknown = failed != null && DatabaseFailure.of(failed) != DatabaseFailure.CONFLICT;
-      if (failed == null || unknown) {
-        request.setAttribute(KEPT, failed == null, RequestAttributes.SCOPE_REQUEST);
-      }
+    if (request != null
+        && !transaction.isReadOnly()
+        && (known || request.getAttribute(KEPT, RequestAttributes.SCOPE_REQUEST) == null)) {
+      request.setAttribute(KEPT, known, RequestAttributes.SCOPE_REQUEST);
     }
   }
 
@@ -98,7 +109,7 @@ class Unavailable implements Filter, TransactionExecutionListener {
       ProblemDetail problem =
           ProblemDetail.forStatusAndDetail(
               HttpStatus.valueOf(failure.status()),
-              words(failure) + ' ' + whatBecameOfIt(request, true));
+              words(failure) + ' ' + whatBecameOfIt(request, failure, true));
       problem.setInstance(URI.create(request.getRequestURI()));
       response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
       json.writeValue(response.getWriter(), problem);
@@ -115,7 +126,7 @@ class Unavailable implements Filter, TransactionExecutionListener {
             Locale.ENGLISH,
             Map.of(
                 "words", words(failure),
-                "whatBecameOfIt", whatBecameOfIt(request, false),
+                "whatBecameOfIt", whatBecameOfIt(request, failure, false),
                 "address", address(request),
                 "sent", sent(request)));
     templates.process("unavailable", page, response.getWriter());
@@ -135,12 +146,14 @@ class Unavailable implements Filter, TransactionExecutionListener {
     };
   }
 
-  private static String whatBecameOfIt(HttpServletRequest request, boolean byProgram) {
+  private static String whatBecameOfIt(
+      HttpServletRequest request, DatabaseFailure failure, boolean byProgram) {
     if (READING.contains(request.getMethod())) {
       return "Nothing is lost: ask again in a while.";
     }
     Object kept = request.getAttribute(KEPT);
-    if (kept == null) {
+    boolean takenBack = failure == DatabaseFailure.CONFLICT && !Boolean.TRUE.equals(kept);
+    if (kept == null || takenBack) {
       return "Nothing was written: send it again in a while.";
     }
     if (Boolean.TRUE.equals(kept)) {
