@@ -245,7 +245,8 @@ class BrokenLedgerTest {
     assertThat(rows).hasSize(1);
     assertThat(rows.get(0).file()).isEqualTo("trips.csv");
     assertThat(rows.get(0).line()).isEqualTo(1);
-    assertThat(rows.get(0).reason()).contains("code,name,starts,days,coldest-night,target-base,note");
+    assertThat(rows.get(0).reason())
+        .contains("code,name,starts,days,coldest-night,target-base,note");
   }
 
   @Test
