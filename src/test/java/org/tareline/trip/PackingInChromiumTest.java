@@ -12,6 +12,7 @@ import com.microsoft.playwright.options.AriaRole;
 import com.microsoft.playwright.options.BoundingBox;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Cookie;
+import com.microsoft.playwright.options.ReducedMotion;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.regex.Pattern;
@@ -361,6 +362,8 @@ class PackingInChromiumTest {
             new Browser.NewContextOptions()
                 .setBaseURL(server.address())
                 .setViewportSize(360, 740)
+                // Who goes on to a place on the page is there at once, and the next click as well.
+                .setReducedMotion(ReducedMotion.REDUCE)
                 .setJavaScriptEnabled(false))) {
       plain.addCookies(
           scripted.context().cookies().stream()
