@@ -39,6 +39,9 @@ class EveryPageInChromiumTest {
       EveryPage.Form form, Chromium chromium) {
     Page page = chromium.window(sample, Screen.DESK, ColorScheme.LIGHT);
     page.navigate(form.path());
+    // A form may be folded away.
+    page.locator("details:has(" + form.form() + ")")
+        .evaluateAll("all => all.forEach(folded => folded.open = true)");
     page.locator(form.form()).locator("button[type=submit]:not([name])").first().click();
     // The summary has the focus: where the page is swapped in, a moment after it is there.
     page.locator(".errors:focus").waitFor();
