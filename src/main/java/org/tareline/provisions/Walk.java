@@ -87,7 +87,7 @@ public final class Walk {
               new Coefficient("speed to the power of 4", 0.24, "1", "Looney et al. 2019"),
               new Coefficient("speed times grade in %", 0.34, "1", "Looney et al. 2019")),
           "Walking without a load, up and down. The range of the paper was not seen; a figure is given"
-              + " here to 1.5 m/s and from -10 % to 10 %, where the formula was checked.",
+              + " here to 1.5 m/s and from −10 % to 10 %, where the formula was checked.",
           "Looney et al., Med. Sci. Sports Exerc. (2019), PMID 30973477");
 
   private Walk() {}
@@ -235,7 +235,7 @@ public final class Walk {
   public static Reckoning lcda(double body, double speed, double grade, double hours) {
     Sum sum = new Sum("lcda", LCDA);
     if (!(speed <= 1.5 && Math.abs(grade) <= 10)) {
-      return sum.outside("it was checked to 1.5 m/s and from -10 % to 10 %.");
+      return sum.outside("it was checked to 1.5 m/s and from −10 % to 10 %.");
     }
     double level =
         sum.step(

@@ -176,7 +176,7 @@ public final class Water {
                 "heat of melting", heats.fusion(), "kJ/kg", "IAPWS, CRC Handbook, from memory"),
             new Coefficient("heat of combustion", heatOfFuel, "kJ/g", "net, or as you gave it"),
             new Coefficient("efficiency", efficiency, "1", "yours")),
-        "Water from 0 °C to where it boils, snow from -30 °C, up to 4500 m. The pot, the wind, a cold"
+        "Water from 0 °C to where it boils, snow from −30 °C, up to 4500 m. The pot, the wind, a cold"
             + " cartridge and what simmers on are in the efficiency, or nowhere. Stoves get 30 % to"
             + " 60 % of the heat into the water (common practice, no source).",
         "Physics of heating; boiling 1 K lower for every 300 m and the usual temperatures of tap and"
