@@ -77,10 +77,17 @@ record Field(
 
   private static final int NANOMETRES_IN_A_MILLIMETRE = 6;
   private static final int MOST_DIGITS = 60;
+  private static final Set<String> STAMPS =
+      Set.of("created_at", "entered_at", "received_at", "made_at", "voided_at");
 
   /** Whether the value in the database is not what stands in the cell, but the id of a thing. */
   boolean pointsElsewhere() {
     return kind == Kind.REFERENCE || kind == Kind.SUBJECT || kind == Kind.PERSON;
+  }
+
+  /** Whether it says who entered a row, or when: what a file made by hand may leave out. */
+  boolean isStamp() {
+    return kind == Kind.PERSON || STAMPS.contains(column);
   }
 
   /**

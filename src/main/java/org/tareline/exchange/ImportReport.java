@@ -1,7 +1,6 @@
 package org.tareline.exchange;
 
 import java.util.List;
-import org.tareline.exchange.BadRows.BadRow;
 
 /**
  * What an import did, or would do.

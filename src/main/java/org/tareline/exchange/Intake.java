@@ -7,6 +7,7 @@ import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Savepoint;
+import java.time.OffsetDateTime;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -21,9 +22,9 @@ import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.apache.commons.csv.CSVFormat;
 import org.jspecify.annotations.Nullable;
-import org.tareline.exchange.BadRows.BadRow;
 import org.tareline.exchange.Field.Kind;
 import org.tareline.exchange.Field.Unreadable;
 import org.tareline.exchange.ImportReport.OfTable;
@@ -71,6 +72,7 @@ final class Intake {
   private final Authors authors;
   private final ImportProgress progress;
   private final StoredRows stored;
+  private final OffsetDateTime now;
 
   private final List<BadRow> problems = new ArrayList<>();
   private int problemCount;
@@ -99,30 +101,37 @@ final class Intake {
   private boolean hadRows;
   private boolean pristine;
   private List<Integer> present = List.of();
+  private List<Integer> stampsLeftOut = List.of();
   private Map<String, Limits> limits = Map.of();
   private int added;
   private int changed;
   private int unchanged;
   private int refused;
 
-  Intake(Connection connection, Member member, Authors authors, ImportProgress progress)
+  Intake(
+      Connection connection,
+      Member member,
+      Authors authors,
+      ImportProgress progress,
+      OffsetDateTime now)
       throws SQLException {
     this.connection = connection;
     this.member = member;
     this.authors = authors;
     this.progress = progress;
+    this.now = now;
     this.stored =
         new StoredRows(connection, member.ledgerId(), KeptStates.of(connection, member.ledgerId()));
   }
 
-  /** Takes in all that the zip has, and says what came of it. */
-  ImportReport takeIn(LedgerZip zip, boolean dryRun) throws SQLException, IOException {
+  /** Takes in all that the files have, and says what came of it. */
+  ImportReport takeIn(LedgerFiles files, boolean dryRun) throws SQLException, IOException {
     pristine = isPristine();
     for (Table next : LedgerTables.ALL) {
-      try (InputStream bytes = zip.read(next.file())) {
+      try (InputStream bytes = files.read(next.file())) {
         if (bytes != null) {
           progress.begin(next.file());
-          takeIn(next, bytes, zip.rowsOf(next.file()));
+          takeIn(next, bytes, files.rowsOf(next.file()));
         }
       }
     }
@@ -243,12 +252,17 @@ final class Intake {
     for (int i = 0; i < table.fields().size(); i++) {
       Field field = table.fields().get(i);
       Limits limit = limits(field);
-      if (!places.contains(i) && !limit.optional() && !limit.given()) {
+      if (!places.contains(i) && !limit.optional() && !limit.given() && !field.isStamp()) {
         note(line, field.heading(), "This column is missing.");
         good = false;
       }
     }
     present = places;
+    stampsLeftOut =
+        IntStream.range(0, table.fields().size())
+            .filter(at -> table.fields().get(at).isStamp() && !places.contains(at))
+            .boxed()
+            .toList();
     return good;
   }
 
@@ -289,6 +303,7 @@ final class Intake {
           note(line, field.heading(), unreadable.getMessage());
         }
       }
+      stamp(values);
       compareWithTyped(line, values);
       if (problemCount > problemsBefore || namesRejected) {
         refused++;
@@ -313,6 +328,13 @@ final class Intake {
       }
     } catch (SQLException broken) {
       throw new Broken(broken);
+    }
+  }
+
+  /** Where the file leaves out who entered it and when, it is whoever takes it in, now. */
+  private void stamp(@Nullable Object[] values) {
+    for (int at : stampsLeftOut) {
+      values[at] = table.fields().get(at).kind() == Kind.PERSON ? (Object) member.accountId() : now;
     }
   }
 
@@ -777,7 +799,8 @@ final class Intake {
   }
 
   private void insertAll(List<Row> rows) throws SQLException {
-    List<Integer> columns = columnsPresent();
+    List<Integer> columns = new ArrayList<>(columnsPresent());
+    columns.addAll(stampsLeftOut);
     List<String> names = new ArrayList<>();
     names.add("ledger_id");
     boolean withKey =

@@ -8,12 +8,13 @@ import org.springframework.core.io.ClassPathResource;
 /** Where the files of a ledger lie. */
 interface LedgerFiles {
 
-  /**
-   * Opens a file.
-   *
-   * @return null when there is no such file
-   */
-  @Nullable InputStream open(String name) throws IOException;
+  /** The bytes of a file; null where there is none. */
+  @Nullable InputStream read(String file) throws IOException;
+
+  /** How many rows a file is said to have; null where nothing says it. */
+  default @Nullable Long rowsOf(String file) {
+    return null;
+  }
 
   /** Those in a folder that ships with the program. */
   static LedgerFiles shippedIn(String folder) {

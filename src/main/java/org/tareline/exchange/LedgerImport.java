@@ -5,13 +5,16 @@ import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.sql.PreparedStatement;
 import java.sql.SQLException;
+import java.time.Clock;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.zip.ZipException;
 import org.springframework.jdbc.core.ConnectionCallback;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
-import org.tareline.exchange.BadRows.BadRow;
 import org.tareline.ledger.Authors;
 import org.tareline.ledger.Member;
 import tools.jackson.databind.json.JsonMapper;
@@ -27,13 +30,19 @@ public class LedgerImport {
   private final TransactionOperations transactions;
   private final Authors authors;
   private final JsonMapper json;
+  private final Clock clock;
 
   LedgerImport(
-      JdbcTemplate database, TransactionOperations transactions, Authors authors, JsonMapper json) {
+      JdbcTemplate database,
+      TransactionOperations transactions,
+      Authors authors,
+      JsonMapper json,
+      Clock clock) {
     this.database = database;
     this.transactions = transactions;
     this.authors = authors;
     this.json = json;
+    this.clock = clock;
   }
 
   /**
@@ -66,12 +75,28 @@ public class LedgerImport {
     }
   }
 
+  /**
+   * Takes in files that ship with the program, in the transaction of the caller where it has one.
+   *
+   * @throws IllegalStateException if they cannot be taken in
+   */
+  void takeIn(Member member, LedgerFiles shipped) {
+    transactions.executeWithoutResult(
+        transaction -> {
+          ImportReport report = takeIn(member, shipped, false, new ImportProgress());
+          if (!report.good()) {
+            throw new IllegalStateException("Not taken in: " + report.problems());
+          }
+        });
+  }
+
   private static ImportReport refused(boolean dryRun, List<BadRow> troubles) {
     return new ImportReport(dryRun, List.of(), List.copyOf(troubles), troubles.size());
   }
 
   private ImportReport takeIn(
-      Member member, LedgerZip zip, boolean dryRun, ImportProgress progress) {
+      Member member, LedgerFiles files, boolean dryRun, ImportProgress progress) {
+    OffsetDateTime now = clock.instant().truncatedTo(ChronoUnit.MICROS).atOffset(ZoneOffset.UTC);
     return java.util.Objects.requireNonNull(
         database.execute(
             (ConnectionCallback<ImportReport>)
@@ -88,7 +113,8 @@ public class LedgerImport {
                     lock.executeQuery().close();
                   }
                   try {
-                    return new Intake(connection, member, authors, progress).takeIn(zip, dryRun);
+                    return new Intake(connection, member, authors, progress, now)
+                        .takeIn(files, dryRun);
                   } catch (IOException unreadable) {
                     throw new UncheckedIOException(unreadable);
                   } catch (Intake.Broken broken) {

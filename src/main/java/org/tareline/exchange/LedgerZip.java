@@ -16,7 +16,6 @@ import java.util.stream.Collectors;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import org.jspecify.annotations.Nullable;
-import org.tareline.exchange.BadRows.BadRow;
 import org.tareline.site.Faults;
 import tools.jackson.core.JacksonException;
 import tools.jackson.databind.json.JsonMapper;
@@ -26,7 +25,7 @@ import tools.jackson.databind.json.JsonMapper;
  * ledger's files are taken and none as a path, and not the sizes it gives, for what comes out is
  * counted as it comes.
  */
-final class LedgerZip implements AutoCloseable {
+final class LedgerZip implements LedgerFiles, AutoCloseable {
 
   /** Unpacked bytes for one byte of the zip, beyond which it is made to burst. */
   private static final int MOST_RATIO = 100;
@@ -66,7 +65,8 @@ final class LedgerZip implements AutoCloseable {
   }
 
   /** How many rows the manifest gives a file; null where it gives none. */
-  @Nullable Long rowsOf(String file) {
+  @Override
+  public @Nullable Long rowsOf(String file) {
     return rows.get(file);
   }
 
@@ -75,8 +75,8 @@ final class LedgerZip implements AutoCloseable {
     return rows.values().stream().mapToLong(Long::longValue).sum();
   }
 
-  /** The bytes of a file; null where it has none. */
-  @Nullable InputStream read(String file) throws IOException {
+  @Override
+  public @Nullable InputStream read(String file) throws IOException {
     ZipEntry entry = entries.get(file);
     return entry == null ? null : zip.getInputStream(entry);
   }

@@ -12,7 +12,6 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
-import org.tareline.exchange.BadRows.BadRow;
 import org.tareline.exchange.PlainTable.Line;
 import org.tareline.exchange.PlainTable.Says;
 import org.tareline.exchange.PlainTable.Things;

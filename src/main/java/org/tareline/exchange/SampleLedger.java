@@ -12,10 +12,10 @@ class SampleLedger {
 
   static final LedgerFiles FILES = LedgerFiles.shippedIn("sample-data");
 
-  private final LedgerIntake intake;
+  private final LedgerImport imports;
 
-  SampleLedger(LedgerIntake intake) {
-    this.intake = intake;
+  SampleLedger(LedgerImport imports) {
+    this.imports = imports;
   }
 
   /** After everybody else who hears it: by then the ledger has what every ledger starts with. */
@@ -23,7 +23,7 @@ class SampleLedger {
   @Order(Ordered.LOWEST_PRECEDENCE)
   void fill(LedgerOpened opened) {
     if (opened.withSample()) {
-      intake.takeIn(opened.owner(), FILES);
+      imports.takeIn(opened.owner(), FILES);
     }
   }
 }

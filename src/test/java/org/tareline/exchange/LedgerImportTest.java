@@ -330,12 +330,61 @@ class LedgerImportTest {
   }
 
   @Test
-  void text_that_is_no_csv_or_not_utf_8_is_refused_at_its_line() {
+  void text_that_is_no_csv_or_not_utf_8_is_refused_at_its_line() throws IOException {
     Parcel.Reply quote = parts(row(1, "A"), row(2, "\"B")).putInto(ledger).expect(422);
+    ByteArrayOutputStream latin = new ByteArrayOutputStream();
+    try (ZipOutputStream zip = new ZipOutputStream(latin)) {
+      zip.putNextEntry(new ZipEntry("parts.csv"));
+      zip.write(
+          (PARTS + "\r\n" + row(1, "A").replace("Thing", "Öse") + "\r\n")
+              .getBytes(StandardCharsets.ISO_8859_1));
+    }
+    Parcel.Reply bytes = Parcel.send(ledger, latin.toByteArray(), "").expect(422);
 
     assertThat(quote.problem(0)).isEqualTo("parts.csv 3 ");
     assertThat(quote.reason(0)).contains("quotation mark");
+    assertThat(bytes.problem(0)).startsWith("parts.csv ");
+    assertThat(bytes.reason(0)).contains("not UTF-8");
     assertThat(count("part")).isZero();
+  }
+
+  @Test
+  void a_row_after_one_of_several_lines_keeps_its_own_and_no_database_sees_a_control_character() {
+    Parcel.Reply refused =
+        parts(
+                row(1, "A").replace("Thing", "\"A thing\r\nof two lines\""),
+                row(2, "B").replace("Thing", "Th\0ing"))
+            .putInto(ledger)
+            .expect(422);
+
+    assertThat(refused.json().path("total").asInt()).isEqualTo(1);
+    assertThat(refused.problem(0)).isEqualTo("parts.csv 4 name");
+    assertThat(refused.reason(0)).contains("control characters");
+    assertThat(count("part")).isZero();
+  }
+
+  @Test
+  void where_a_file_does_not_say_who_entered_a_row_and_when_it_is_who_takes_it_in_and_then() {
+    Parcel byHand =
+        new Parcel(
+            Map.of(
+                "parts.csv",
+                (PARTS + "\r\n" + row(1, "A") + "\r\n")
+                    .replace("created-at,", "")
+                    .replace("2027-04-11T17:30:00Z,", ""),
+                "life-events.csv",
+                "id,part,kind,pieces,happened-at\r\n3f0c4c1e-8a52-4a64-9f0e-1c5d2f8a7b64,A,washed,0,2027-04-11T17:30:00Z\r\n"));
+
+    byHand.putInto(ledger).expect(200);
+
+    assertThat(
+            server.count(
+                "select count(*) from life_event e join part p on p.id = e.part_id and p.created_at = e.entered_at"
+                    + " join ledger l on l.id = e.ledger_id where l.id = ? and e.entered_by = ? and e.entered_at >= l.created_at",
+                ledger.member().ledgerId(),
+                ledger.member().accountId()))
+        .isEqualTo(1);
+    assertThat(byHand.putInto(ledger).expect(200).inAll("unchanged")).isEqualTo(2);
   }
 
   @Test

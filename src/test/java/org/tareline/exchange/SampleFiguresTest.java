@@ -13,10 +13,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.springframework.beans.factory.annotation.Autowired;
 import org.tareline.testing.Api;
 import org.tareline.testing.FeatureTest;
-import org.tareline.testing.TestLedger;
+import org.tareline.testing.TestServer;
 import tools.jackson.databind.JsonNode;
 
 /**
@@ -27,14 +26,11 @@ import tools.jackson.databind.JsonNode;
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class SampleFiguresTest {
 
-  @Autowired private LedgerIntake intake;
-
   private Api api;
 
   @BeforeAll
-  void takeTheSampleIn(TestLedger ledger) {
-    intake.takeIn(ledger.member(), SampleLedger.FILES);
-    api = ledger.api();
+  void takeTheSampleIn(TestServer server) {
+    api = server.openSampleLedger().api();
   }
 
   @ParameterizedTest

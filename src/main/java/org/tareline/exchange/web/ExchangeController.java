@@ -17,7 +17,7 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.multipart.MultipartFile;
-import org.tareline.exchange.BadRows.BadRow;
+import org.tareline.exchange.BadRow;
 import org.tareline.exchange.ImportJobs;
 import org.tareline.exchange.ImportJobs.Job;
 import org.tareline.exchange.ImportJobs.Stage;

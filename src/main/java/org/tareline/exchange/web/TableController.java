@@ -16,7 +16,7 @@ import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.multipart.MultipartFile;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
-import org.tareline.exchange.BadRows.BadRow;
+import org.tareline.exchange.BadRow;
 import org.tareline.exchange.PlainImport;
 import org.tareline.exchange.PlainImport.Column;
 import org.tareline.exchange.PlainImport.Outcome;
