@@ -203,10 +203,10 @@ public class StockEntries {
     Faults faults = new Faults();
     String read = faults.text("reason", reason, "a reason", 500);
     faults.refuseIfAny();
-    if (voidings.existsByLedgerIdAndStockEntryId(member.ledgerId(), entry.id())) {
+    if (voidings.existsByLedgerIdAndId(member.ledgerId(), entry.id())) {
       throw Refusal.of(Refusal.Kind.CONFLICT, "", "This has been struck out already.");
     }
-    voidings.save(new StockEntryVoiding(entry, read, now(), member.accountId()));
+    voidings.save(new StockEntryVoiding(entry, read, now(), member));
     OnHand onHand = onHand(member, material);
     return new Outcome(material, new Logged(entry, null, read), onHand, false, List.of());
   }

@@ -31,7 +31,7 @@ interface StockEntryRepository extends Repository<StockEntry, Long> {
   @Query(
       """
       select e as entry, v.reason as voidReason
-      from StockEntry e left join StockEntryVoiding v on v.stockEntryId = e.id
+      from StockEntry e left join StockEntryVoiding v on v.id = e.id
       where e.ledgerId = :ledgerId and e.materialId = :materialId
       order by e.happenedAt desc, e.id desc
       """)
@@ -42,7 +42,7 @@ interface StockEntryRepository extends Repository<StockEntry, Long> {
       """
       select e from StockEntry e
       where e.ledgerId = :ledgerId and e.materialId in :materialIds
-        and not exists (select 1 from StockEntryVoiding v where v.stockEntryId = e.id)
+        and not exists (select 1 from StockEntryVoiding v where v.id = e.id)
       order by e.happenedAt, e.id
       """)
   List<StockEntry> standing(long ledgerId, Collection<Long> materialIds);

@@ -6,5 +6,5 @@ interface StockEntryVoidingRepository extends Repository<StockEntryVoiding, Long
 
   StockEntryVoiding save(StockEntryVoiding voiding);
 
-  boolean existsByLedgerIdAndStockEntryId(long ledgerId, long stockEntryId);
+  boolean existsByLedgerIdAndId(long ledgerId, long id);
 }

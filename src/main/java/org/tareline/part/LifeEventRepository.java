@@ -25,7 +25,7 @@ interface LifeEventRepository extends Repository<LifeEvent, Long> {
   @Query(
       """
       select e as event, v.reason as voidReason
-      from LifeEvent e left join LifeEventVoiding v on v.lifeEventId = e.id
+      from LifeEvent e left join LifeEventVoiding v on v.id = e.id
       where e.ledgerId = :ledgerId and e.partId = :partId
       order by e.happenedAt desc, e.id desc
       """)
@@ -36,7 +36,7 @@ interface LifeEventRepository extends Repository<LifeEvent, Long> {
       """
       select e from LifeEvent e
       where e.ledgerId = :ledgerId and e.partId in :partIds and e.kind in :kinds
-        and not exists (select 1 from LifeEventVoiding v where v.lifeEventId = e.id)
+        and not exists (select 1 from LifeEventVoiding v where v.id = e.id)
       order by e.happenedAt, e.id
       """)
   List<LifeEvent> standing(
@@ -52,7 +52,7 @@ interface LifeEventRepository extends Repository<LifeEvent, Long> {
       select coalesce(sum(case when e.kind = :lent then e.pieces else -e.pieces end), 0)
       from LifeEvent e
       where e.ledgerId = :ledgerId and e.partId = :partId and (e.kind = :lent or e.kind = :returned)
-        and not exists (select 1 from LifeEventVoiding v where v.lifeEventId = e.id)
+        and not exists (select 1 from LifeEventVoiding v where v.id = e.id)
       """)
   long lent(long ledgerId, long partId, LifeEvent.Kind lent, LifeEvent.Kind returned);
 }

@@ -6,5 +6,5 @@ interface LifeEventVoidingRepository extends Repository<LifeEventVoiding, Long> 
 
   LifeEventVoiding save(LifeEventVoiding voiding);
 
-  boolean existsByLedgerIdAndLifeEventId(long ledgerId, long lifeEventId);
+  boolean existsByLedgerIdAndId(long ledgerId, long id);
 }

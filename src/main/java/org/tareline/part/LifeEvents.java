@@ -228,7 +228,7 @@ public class LifeEvents {
     Faults faults = new Faults();
     String readReason = faults.text("reason", reason, "a reason", 500);
     faults.refuseIfAny();
-    if (voidings.existsByLedgerIdAndLifeEventId(member.ledgerId(), event.id())) {
+    if (voidings.existsByLedgerIdAndId(member.ledgerId(), event.id())) {
       throw Refusal.of(Refusal.Kind.CONFLICT, "", "This has been struck out already.");
     }
     int owned = part.owned() - event.kind().ownedBy(event.pieces());
@@ -241,7 +241,7 @@ public class LifeEvents {
         lentBefore,
         owned,
         lent);
-    voidings.save(new LifeEventVoiding(event, readReason, now(), member.accountId()));
+    voidings.save(new LifeEventVoiding(event, readReason, now(), member));
     return own(member, part, owned, lent, new Logged(event, readReason));
   }
 

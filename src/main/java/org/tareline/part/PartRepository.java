@@ -76,7 +76,7 @@ interface PartRepository extends Repository<Part, Long> {
         and not exists (
           select 1 from OnThePan o
           where o.ledgerId = :ledgerId and o.kind = 'part' and o.subjectId = p.id and o.usable = true
-            and not exists (select 1 from Voiding v where v.weighingId = o.weighing.id))
+            and not exists (select 1 from Voiding v where v.id = o.weighing.id))
       order by p.codeKey
       """)
   List<Part> neverWeighed(long ledgerId, Limit limit);

@@ -239,7 +239,7 @@ public class ScaleChecks {
     if (!held.check().stands()) {
       throw Refusal.of(Refusal.Kind.CONFLICT, "", "This check has been struck out already.");
     }
-    voidings.save(new CheckVoiding(held.check(), readReason, now(), member.accountId()));
+    voidings.save(new CheckVoiding(held.check(), readReason, now(), member));
     held.scale().struckOut(held.check(), readReason);
     return held(member, held.scale(), held.check());
   }

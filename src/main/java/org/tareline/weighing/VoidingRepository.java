@@ -6,5 +6,5 @@ interface VoidingRepository extends Repository<Voiding, Long> {
 
   Voiding save(Voiding voiding);
 
-  boolean existsByLedgerIdAndWeighingId(long ledgerId, long weighingId);
+  boolean existsByLedgerIdAndId(long ledgerId, long id);
 }

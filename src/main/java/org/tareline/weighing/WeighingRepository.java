@@ -98,7 +98,7 @@ interface WeighingRepository extends Repository<Weighing, Long> {
       select distinct q.subjectId from OnThePan p join OnThePan q on q.weighing = p.weighing
       where p.ledgerId = :ledgerId and p.kind = :kind and p.subjectId in :subjectIds and p.together = true
         and q.kind = :kind
-        and not exists (select v.weighingId from Voiding v where v.weighingId = p.weighing.id)
+        and not exists (select v.id from Voiding v where v.id = p.weighing.id)
       """)
   List<Long> companions(long ledgerId, String kind, Collection<Long> subjectIds);
 
@@ -132,7 +132,7 @@ interface WeighingRepository extends Repository<Weighing, Long> {
       """
       select w as weighing, p as onThePan, v.reason as voidReason,
         (select count(q.id) from OnThePan q where q.weighing = w) as things
-      from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
+      from OnThePan p join p.weighing w left join Voiding v on v.id = w.id
       where p.ledgerId = :ledgerId and p.kind = :kind and p.subjectId = :subjectId
       order by p.weighedAt desc, w.id desc
       """)
@@ -142,7 +142,7 @@ interface WeighingRepository extends Repository<Weighing, Long> {
       """
       select w as weighing, p as onThePan, v.reason as voidReason,
         (select count(q.id) from OnThePan q where q.weighing = w) as things
-      from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
+      from OnThePan p join p.weighing w left join Voiding v on v.id = w.id
       where p.ledgerId = :ledgerId and p.kind = :kind and p.subjectId in :subjectIds
       order by p.weighedAt desc, w.id desc
       """)
@@ -152,7 +152,7 @@ interface WeighingRepository extends Repository<Weighing, Long> {
       """
       select w as weighing, p as onThePan, v.reason as voidReason,
         (select count(q.id) from OnThePan q where q.weighing = w) as things
-      from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
+      from OnThePan p join p.weighing w left join Voiding v on v.id = w.id
       where w.ledgerId = :ledgerId and w.enteredAt >= :since
       order by w.enteredAt desc, w.id desc
       """)
@@ -162,7 +162,7 @@ interface WeighingRepository extends Repository<Weighing, Long> {
       """
       select w as weighing, p as onThePan, v.reason as voidReason,
         (select count(q.id) from OnThePan q where q.weighing = w) as things
-      from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
+      from OnThePan p join p.weighing w left join Voiding v on v.id = w.id
       where w.ledgerId = :ledgerId and w.uuid = :uuid
       order by p.id
       """)
@@ -172,9 +172,9 @@ interface WeighingRepository extends Repository<Weighing, Long> {
   @Query(
       """
       select w as weighing, p as onThePan, v.reason as voidReason, cast(1 as long) as things
-      from OnThePan p join p.weighing w left join Voiding v on v.weighingId = w.id
+      from OnThePan p join p.weighing w left join Voiding v on v.id = w.id
       where p.ledgerId = :ledgerId and p.kind = :kind and p.subjectId = :subjectId
-        and p.scopeCode = :scope and v.weighingId is null
+        and p.scopeCode = :scope and v.id is null
       order by p.usable desc, p.weighedAt desc, w.id desc
       """)
   List<Row> whole(long ledgerId, String kind, long subjectId, String scope, Limit limit);

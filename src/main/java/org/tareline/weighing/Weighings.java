@@ -190,10 +190,10 @@ public class Weighings {
     Faults faults = new Faults();
     String readReason = faults.text("reason", reason, "a reason", 500);
     faults.refuseIfAny();
-    if (voidings.existsByLedgerIdAndWeighingId(member.ledgerId(), weighing.id())) {
+    if (voidings.existsByLedgerIdAndId(member.ledgerId(), weighing.id())) {
       throw Refusal.of(Refusal.Kind.CONFLICT, "", "This weighing has been struck out already.");
     }
-    voidings.save(new Voiding(weighing, readReason, now(), member.accountId()));
+    voidings.save(new Voiding(weighing, readReason, now(), member));
     return get(member, uuid);
   }
 
