@@ -9,16 +9,26 @@ import org.springframework.context.ConfigurableApplicationContext;
 import org.springframework.context.support.GenericApplicationContext;
 
 /**
- * Puts the application on an empty test database, under a clock that tests can move, with every SQL
- * statement noted. Nothing else differs from what ships.
+ * Puts the application on a test database, an empty one where none is named, under a clock that
+ * tests can move, with every SQL statement noted. Nothing else differs from what ships.
  */
 final class OnTestDatabase
     implements ApplicationContextInitializer<ConfigurableApplicationContext> {
 
+  private final TestDatabase database;
+
+  OnTestDatabase() {
+    this(TestDatabase.fresh());
+  }
+
+  OnTestDatabase(TestDatabase database) {
+    this.database = database;
+  }
+
   @Override
   public void initialize(ConfigurableApplicationContext context) {
     // Above the environment of whoever runs the tests: its variables may point at a real ledger.
-    TestPropertyValues.of(TestDatabase.fresh().properties()).applyTo(context);
+    TestPropertyValues.of(database.properties()).applyTo(context);
     GenericApplicationContext beans = (GenericApplicationContext) context;
     beans.registerBean(TestClock.class, definition -> definition.setPrimary(true));
     beans.registerBean(Statements.class);

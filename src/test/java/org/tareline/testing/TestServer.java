@@ -33,13 +33,18 @@ public final class TestServer implements AutoCloseable {
    * @param settings such as {@code tareline.first-owner.name=ada}
    */
   public static TestServer startEmpty(String... settings) {
+    return startOn(TestDatabase.fresh(), settings);
+  }
+
+  /** The same on a certain database. */
+  public static TestServer startOn(TestDatabase database, String... settings) {
     List<String> arguments = new ArrayList<>(List.of("--server.port=0"));
     for (String setting : settings) {
       arguments.add("--" + setting);
     }
     return new TestServer(
         new SpringApplicationBuilder(TarelineApplication.class)
-            .initializers(new OnTestDatabase())
+            .initializers(new OnTestDatabase(database))
             .run(arguments.toArray(String[]::new)));
   }
 
