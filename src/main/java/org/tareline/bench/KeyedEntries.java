@@ -5,18 +5,13 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Optional;
-import java.util.concurrent.ThreadLocalRandom;
-import java.util.concurrent.TimeUnit;
-import java.util.concurrent.locks.LockSupport;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
 import org.tareline.ledger.Member;
-import org.tareline.site.DatabaseFailure;
 import org.tareline.site.Faults;
-import org.tareline.site.Meters;
 import org.tareline.site.Refusal;
 
 /**
@@ -29,9 +24,6 @@ import org.tareline.site.Refusal;
 public class KeyedEntries {
 
   private static final int LONGEST_KEY = 200;
-  private static final int MOST_TRIES = 10;
-  private static final int LONGEST_FIRST_PAUSE_MILLIS = 20;
-  private static final int LONGEST_PAUSE_MILLIS = 1_000;
 
   private final KeyedEntryRepository entries;
   private final TransactionOperations transactions;
@@ -72,37 +64,21 @@ public class KeyedEntries {
     if (first.isPresent()) {
       return first.get();
     }
-    for (int tries = 1; ; tries++) {
-      try {
-        return transactions.execute(
-            status -> {
-              Bench.Outcome outcome = log.apply(member);
-              String answer = write.apply(outcome);
-              if (key != null) {
-                entries.save(
-                    new KeyedEntry(member.ledgerId(), key, hash, outcome.weighing(), answer));
-              }
-              return new Answer(answer, false);
-            });
-      } catch (DataIntegrityViolationException raced) {
-        // The same key came twice at the same moment: the other one was first.
-        return firstAnswer(member, key, hash).orElseThrow(() -> raced);
-      } catch (RuntimeException failed) {
-        // All of it was taken back, so all of it may be done again.
-        if (DatabaseFailure.of(failed) != DatabaseFailure.CONFLICT || tries == MOST_TRIES) {
-          throw failed;
-        }
-        Meters.madeAgain();
-        pause(tries);
-      }
+    try {
+      return transactions.execute(
+          status -> {
+            Bench.Outcome outcome = log.apply(member);
+            String answer = write.apply(outcome);
+            if (key != null) {
+              entries.save(
+                  new KeyedEntry(member.ledgerId(), key, hash, outcome.weighing(), answer));
+            }
+            return new Answer(answer, false);
+          });
+    } catch (DataIntegrityViolationException raced) {
+      // The same key came twice at the same moment: the other one was first.
+      return firstAnswer(member, key, hash).orElseThrow(() -> raced);
     }
-  }
-
-  /** Longer each time and never alike, so that the same two do not meet again. */
-  private static void pause(int tries) {
-    int longest = Math.min(LONGEST_FIRST_PAUSE_MILLIS << (tries - 1), LONGEST_PAUSE_MILLIS);
-    LockSupport.parkNanos(
-        TimeUnit.MILLISECONDS.toNanos(ThreadLocalRandom.current().nextInt(longest)));
   }
 
   private Optional<Answer> firstAnswer(Member member, @Nullable String key, String hash) {

@@ -9,7 +9,9 @@ public final class ImportProgress {
   private volatile long rowsInAll;
   private volatile String file = "";
 
+  /** From the beginning, where it is made again. */
   void expect(long all) {
+    rows.set(0);
     rowsInAll = all;
   }
 

@@ -56,10 +56,10 @@ public class LedgerImport {
       if (!opened.troubles().isEmpty()) {
         return refused(dryRun, opened.troubles());
       }
-      progress.expect(opened.rowsInAll());
       ImportReport report =
           transactions.execute(
               transaction -> {
+                progress.expect(opened.rowsInAll());
                 ImportReport found = takeIn(member, opened, dryRun, progress);
                 if (dryRun || !found.good()) {
                   transaction.setRollbackOnly();

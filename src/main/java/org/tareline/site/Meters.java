@@ -21,8 +21,8 @@ public final class Meters {
         });
   }
 
-  /** A write was made again because another had been in its way. */
-  public static void madeAgain() {
+  /** A transaction was made again because another had been in its way. */
+  static void madeAgain() {
     Metrics.counter("tareline.writes.again").increment();
   }
 

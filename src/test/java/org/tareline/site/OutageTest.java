@@ -9,11 +9,6 @@ import java.sql.Statement;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
-import java.util.stream.IntStream;
 import javax.sql.DataSource;
 import org.jsoup.nodes.Element;
 import org.junit.jupiter.api.Test;
@@ -138,56 +133,6 @@ class OutageTest {
                 settings.getProperty("spring.datasource.password"));
         Statement statement = connection.createStatement()) {
       statement.execute(sql);
-    }
-  }
-
-  /**
-   * Where every transaction is to be as if it were alone, as on distributed engines always, those
-   * that log weighings of one part at a time are in each other's way, and are made again.
-   */
-  @Test
-  void entries_that_are_in_each_others_way_are_all_kept_once() throws Exception {
-    try (TestServer server =
-        TestServer.startEmpty(
-            "spring.datasource.hikari.transaction-isolation=TRANSACTION_SERIALIZABLE",
-            "tareline.metrics.token=a token of one's own")) {
-      TestLedger ledger = server.openLedger();
-      ledger.api().post("/scales", SCALE).expect(201);
-      ledger.api().post("/parts", PART).expect(201);
-      ExecutorService atTheBench = Executors.newFixedThreadPool(3);
-      List<Callable<Integer>> entries =
-          IntStream.range(0, 30)
-              .mapToObj(
-                  i -> (Callable<Integer>) () -> sentUntilAnswered(ledger.api(), weighing("k" + i)))
-              .toList();
-      for (Future<Integer> answered : atTheBench.invokeAll(entries)) {
-        assertThat(answered.get()).isEqualTo(201);
-      }
-      atTheBench.shutdown();
-
-      assertThat(server.count("select count(*) from weighing")).isEqualTo(30);
-      String metrics =
-          server
-              .pages()
-              .with("Authorization", "Bearer a token of one's own")
-              .get("/metrics")
-              .expect(200)
-              .body();
-      if (TestDatabase.onPostgresql()) {
-        assertThat(metrics).containsPattern("tareline_writes_again_total [1-9]");
-      }
-    }
-  }
-
-  /** As the answer asks for: again after a while, under the same key. */
-  private static int sentUntilAnswered(Api api, Map<String, Object> weighing)
-      throws InterruptedException {
-    for (int tries = 1; ; tries++) {
-      Answer answer = api.post("/weighings", weighing);
-      if (answer.status() != 503 || tries == 10) {
-        return answer.status();
-      }
-      Thread.sleep(1000 * Long.parseLong(String.valueOf(answer.header("Retry-After"))));
     }
   }
 }
