@@ -38,8 +38,7 @@ class FullDiskTest {
 
   @Test
   void a_full_disk_is_said_loses_nothing_and_is_got_over() throws Exception {
-    String url = "jdbc:h2:file:" + FullDisk.scheme() + folder.resolve("tareline");
-    TestDatabase onIt = new TestDatabase(url + ";WRITE_DELAY=0", "sa", "");
+    TestDatabase onIt = TestDatabase.onH2(FullDisk.scheme() + folder.resolve("tareline"));
     try (TestServer server =
         TestServer.startOn(onIt, "spring.datasource.hikari.connection-timeout=1000")) {
       TestLedger ledger = server.openLedger();

@@ -71,12 +71,17 @@ public final class ServerProcess implements AutoCloseable {
     return folder.resolve("log-" + port);
   }
 
+  /** What it has logged since it was first started. */
+  public String logged() throws IOException {
+    return Files.readString(log());
+  }
+
   /** Waits until it is ready to be asked. */
   public void awaitReady() throws IOException, InterruptedException {
     Instant patience = Instant.now().plus(Duration.ofMinutes(2));
     while (!ready()) {
       if (process == null || !process.isAlive() || Instant.now().isAfter(patience)) {
-        throw new AssertionError("The server did not start: " + Files.readString(log()));
+        throw new AssertionError("The server did not start: " + logged());
       }
       Thread.sleep(50);
     }

@@ -44,13 +44,16 @@ public record TestDatabase(String url, String user, String password) {
               "target",
               "test-databases",
               ProcessHandle.current().pid() + "-" + MADE.incrementAndGet());
-      return new TestDatabase(
-          "jdbc:h2:file:" + folder.toAbsolutePath().resolve("tareline") + ";WRITE_DELAY=0",
-          "sa",
-          "");
+      return onH2(folder.toAbsolutePath().resolve("tareline").toString());
     }
     return freshOnPostgresql()
         .orElseThrow(() -> new IllegalStateException("No PostgreSQL: " + whyNoServer));
+  }
+
+  /** The database in a file of H2, with the settings that ship. */
+  public static TestDatabase onH2(String file) {
+    return new TestDatabase(
+        "jdbc:h2:file:" + file + ";WRITE_DELAY=0;DB_CLOSE_ON_EXIT=FALSE", "sa", "");
   }
 
   /** Makes an empty database on PostgreSQL, whatever the feature tests run on. */
