@@ -103,7 +103,8 @@ class BackupsPageTest {
         .isPositive();
     assertThat(main(made))
         .contains(name + " was made and read back")
-        .contains("the next is due on");
+        .contains("the next is due on")
+        .contains("--restore=" + name);
     assertThat(made.page().select("tbody tr")).hasSize(1);
 
     Pages pages = first.pages();

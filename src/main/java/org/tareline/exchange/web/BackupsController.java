@@ -1,6 +1,7 @@
 package org.tareline.exchange.web;
 
 import jakarta.servlet.http.HttpServletResponse;
+import java.io.File;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Clock;
@@ -8,12 +9,14 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.springframework.boot.system.ApplicationHome;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.tareline.exchange.Restoring;
 import org.tareline.exchange.ServerBackups;
 import org.tareline.site.Moments;
 import org.tareline.site.Refusal;
@@ -29,6 +32,7 @@ class BackupsController {
    * @param database what it is where it is backed up by its own tools; null where from here
    * @param schedule when one is made, as a sentence
    * @param failure what kept the last one from being made, as a sentence; null where nothing did
+   * @param restore the command that puts the newest back
    */
   record BackupsPage(
       @Nullable String database,
@@ -36,7 +40,8 @@ class BackupsController {
       String schedule,
       int most,
       @Nullable String failure,
-      List<Row> rows) {}
+      List<Row> rows,
+      String restore) {}
 
   /** A backup in one line. */
   record Row(String name, String made, String size, String read, @Nullable String damage) {}
@@ -105,7 +110,17 @@ class BackupsController {
                         size(kept.bytes()),
                         moments.minute(kept.readAt()),
                         kept.damage()))
-            .toList());
+            .toList(),
+        restore(standing.kept().isEmpty() ? "newest" : standing.kept().get(0).name()));
+  }
+
+  /** As this server was started itself: from its jar, or by Maven. */
+  private static String restore(String backup) {
+    File started = new ApplicationHome(BackupsController.class).getSource();
+    String argument = "--" + Restoring.OPTION + "=" + backup;
+    return started != null && started.getName().endsWith(".jar")
+        ? "java -jar " + started.getName() + " " + argument
+        : "mvn spring-boot:run -Dspring-boot.run.arguments=" + argument;
   }
 
   private String schedule(ServerBackups.Standing standing) {
