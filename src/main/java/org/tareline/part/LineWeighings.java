@@ -34,6 +34,9 @@ public class LineWeighings {
     }
   }
 
+  /** A weighing just logged, of a line of the part's cut list. */
+  public record Entered(Part part, Weighing weighing) {}
+
   private final Parts parts;
   private final CutSheets sheets;
   private final Weighings weighings;
@@ -73,12 +76,12 @@ public class LineWeighings {
    * Logs a weighing of the pieces of a line.
    *
    * @param entry its count is that of the line when left out: all its pieces on the pan at once
-   * @return the part
+   * @return the part and the weighing
    * @throws NotThere if there is no such part or line
    * @throws Refusal with every fault of the entry; nothing has been written then
    */
   @Transactional
-  public Part log(Member member, String code, UUID lineId, Weighings.Entry entry) {
+  public Entered log(Member member, String code, UUID lineId, Weighings.Entry entry) {
     Part part = parts.locked(member, code);
     CutLine line =
         sheets.line(member, part, lineId).orElseThrow(() -> new NotThere("line of a cut list"));
@@ -95,7 +98,9 @@ public class LineWeighings {
                 : entry,
             faults);
     faults.refuseIfAny();
-    weighings.log(read, List.of(Placed.cutLine(line.id(), read.pieceCount(), line.revision())));
-    return part;
+    return new Entered(
+        part,
+        weighings.log(
+            read, List.of(Placed.cutLine(line.id(), read.pieceCount(), line.revision()))));
   }
 }

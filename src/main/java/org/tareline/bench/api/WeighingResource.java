@@ -17,7 +17,6 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import org.tareline.bench.Bench;
-import org.tareline.bench.KeyedEntries;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Verdict;
@@ -30,6 +29,7 @@ import org.tareline.site.json.AnswerUnit;
 import org.tareline.site.json.EstimateJson;
 import org.tareline.site.json.TypedText;
 import org.tareline.units.Unit;
+import org.tareline.weighing.KeyedEntries;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 import org.tareline.weighing.json.FlaggedReadingJson;
@@ -205,8 +205,11 @@ class WeighingResource {
             member,
             request.key(),
             json.writeValueAsString(request),
-            signedIn -> bench.log(signedIn, request.entry(), false),
-            outcome -> json.writeValueAsString(answer(outcome)));
+            () -> {
+              Bench.Outcome outcome = bench.log(member, request.entry(), false);
+              return new KeyedEntries.Logged(
+                  outcome.weighing(), json.writeValueAsString(answer(outcome)));
+            });
     return (answer.again()
             ? ResponseEntity.ok()
             : ResponseEntity.created(

@@ -9,6 +9,8 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
@@ -32,8 +34,10 @@ import org.tareline.material.Swatches;
 import org.tareline.site.RevisionTag;
 import org.tareline.site.json.Listed;
 import org.tareline.site.json.TypedText;
+import org.tareline.weighing.KeyedEntries;
 import org.tareline.weighing.Weighings;
 import tools.jackson.databind.annotation.JsonDeserialize;
+import tools.jackson.databind.json.JsonMapper;
 
 /** Materials and their swatches. */
 @RestController
@@ -113,6 +117,7 @@ class MaterialResource {
    * @param sizeError how far off each side may be; 1 mm when left out
    * @param count of alike pieces on the pan
    * @param place where on the roll it was cut
+   * @param key the sender's, so that it may be sent again and is kept once
    */
   record SwatchRequest(
       @JsonDeserialize(using = TypedText.class) @Nullable String length,
@@ -126,7 +131,8 @@ class MaterialResource {
       @Nullable String place,
       @Nullable String condition,
       @Nullable String weighedAt,
-      @Nullable String note) {
+      @Nullable String note,
+      @Nullable String key) {
 
     Swatches.Entry entry() {
       return new Swatches.Entry(
@@ -155,18 +161,24 @@ class MaterialResource {
   private final Learning learning;
   private final StockEntries stock;
   private final CutFrom cutFrom;
+  private final KeyedEntries keyed;
+  private final JsonMapper json;
 
   MaterialResource(
       Materials materials,
       Swatches swatches,
       Learning learning,
       StockEntries stock,
-      CutFrom cutFrom) {
+      CutFrom cutFrom,
+      KeyedEntries keyed,
+      JsonMapper json) {
     this.materials = materials;
     this.swatches = swatches;
     this.learning = learning;
     this.stock = stock;
     this.cutFrom = cutFrom;
+    this.keyed = keyed;
+    this.json = json;
   }
 
   /** Materials by code, without their swatches. */
@@ -242,16 +254,28 @@ class MaterialResource {
 
   /** Logs a swatch; it is struck out by the id of its weighing, under /weighings. */
   @PostMapping("/{code}/swatches")
-  @ResponseStatus(HttpStatus.CREATED)
-  LoggedSwatch log(
-      Member member,
-      @PathVariable String code,
-      @RequestBody SwatchRequest request,
-      HttpServletResponse response) {
-    Swatches.Weighed logged = swatches.log(member, code, request.entry());
+  ResponseEntity<String> log(
+      Member member, @PathVariable String code, @RequestBody SwatchRequest request) {
     Material material = materials.get(member, code);
+    KeyedEntries.Answer answer =
+        keyed.once(
+            member,
+            request.key(),
+            material.id() + json.writeValueAsString(request),
+            () -> {
+              Swatches.Weighed logged = swatches.log(member, code, request.entry());
+              return new KeyedEntries.Logged(
+                  logged.logged().weighing(),
+                  json.writeValueAsString(answer(member, material, logged)));
+            });
+    return ResponseEntity.status(answer.again() ? HttpStatus.OK : HttpStatus.CREATED)
+        .header(HttpHeaders.LOCATION, address(material))
+        .contentType(MediaType.APPLICATION_JSON)
+        .body(answer.text());
+  }
+
+  private LoggedSwatch answer(Member member, Material material, Swatches.Weighed logged) {
     MaterialMass known = materials.mass(member, material);
-    response.setHeader(HttpHeaders.LOCATION, address(material));
     return new LoggedSwatch(
         material.code(),
         SwatchJson.of(logged),

@@ -4,11 +4,12 @@ import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestMapping;
-import org.springframework.web.bind.annotation.ResponseStatus;
 import org.springframework.web.bind.annotation.RestController;
 import org.tareline.ledger.Member;
 import org.tareline.part.Calculation;
@@ -17,8 +18,10 @@ import org.tareline.part.Part;
 import org.tareline.part.Parts;
 import org.tareline.site.json.TypedText;
 import org.tareline.units.Unit;
+import org.tareline.weighing.KeyedEntries;
 import org.tareline.weighing.Weighings;
 import tools.jackson.databind.annotation.JsonDeserialize;
+import tools.jackson.databind.json.JsonMapper;
 
 /** Weighings of what was cut for a part, before it is sewn together. */
 @RestController
@@ -29,6 +32,7 @@ class LineWeighingResource {
    * A weighing of the pieces of a line, as it is sent.
    *
    * @param count of alike pieces on the pan; all of the line when left out
+   * @param key the sender's, so that it may be sent again and is kept once
    */
   record LineWeighingRequest(
       @Nullable String scale,
@@ -38,7 +42,8 @@ class LineWeighingResource {
       @Nullable String count,
       @Nullable String condition,
       @Nullable String weighedAt,
-      @Nullable String note) {
+      @Nullable String note,
+      @Nullable String key) {
 
     Weighings.Entry entry() {
       return new Weighings.Entry(
@@ -51,21 +56,39 @@ class LineWeighingResource {
 
   private final LineWeighings weighings;
   private final Parts parts;
+  private final KeyedEntries keyed;
+  private final JsonMapper json;
 
-  LineWeighingResource(LineWeighings weighings, Parts parts) {
+  LineWeighingResource(LineWeighings weighings, Parts parts, KeyedEntries keyed, JsonMapper json) {
     this.weighings = weighings;
     this.parts = parts;
+    this.keyed = keyed;
+    this.json = json;
   }
 
   /** Logs a weighing; it is struck out by its id, under /weighings. */
   @PostMapping
-  @ResponseStatus(HttpStatus.CREATED)
-  PartlyWeighed log(
+  ResponseEntity<String> log(
       Member member,
       @PathVariable String code,
       @PathVariable UUID id,
       @RequestBody LineWeighingRequest request) {
-    Part part = weighings.log(member, code, id, request.entry());
+    KeyedEntries.Answer answer =
+        keyed.once(
+            member,
+            request.key(),
+            id + json.writeValueAsString(request),
+            () -> {
+              LineWeighings.Entered entered = weighings.log(member, code, id, request.entry());
+              return new KeyedEntries.Logged(
+                  entered.weighing(), json.writeValueAsString(answer(member, entered.part())));
+            });
+    return ResponseEntity.status(answer.again() ? HttpStatus.OK : HttpStatus.CREATED)
+        .contentType(MediaType.APPLICATION_JSON)
+        .body(answer.text());
+  }
+
+  private PartlyWeighed answer(Member member, Part part) {
     Calculation calculation = parts.calculation(member, part).orElseThrow();
     return new PartlyWeighed(
         part.code(),

@@ -83,7 +83,7 @@ class CutListController {
       RedirectAttributes flash) {
     UUID line = form.lineId().orElseThrow(() -> new NotThere("line of a cut list"));
     try {
-      Part part = lineWeighings.log(member, code, line, form.entry());
+      Part part = lineWeighings.log(member, code, line, form.entry()).part();
       flash.addFlashAttribute("done", "The line counts as weighed from now on.");
       return SeeOther.page("/parts/{code}/cut-list", part.code());
     } catch (Refusal refusal) {

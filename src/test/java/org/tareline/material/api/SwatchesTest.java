@@ -429,4 +429,20 @@ class SwatchesTest {
     assertThat(struck.at("/rigs/0/rig").asString()).isEqualTo("R");
     assertThat(struck.at("/rigs/0/change/mass/value").asString()).isEqualTo("-4");
   }
+
+  @Test
+  void the_same_key_sent_again_is_answered_as_before_and_kept_once_and_is_of_that_material_alone() {
+    String entry =
+        """
+        {"length":"1 m","width":"1 m","scale":"S","readings":["48.31"],"key":"first square"}""";
+    Answer first = swatch("F", entry).expect(201);
+
+    assertThat(swatch("F", entry).expect(200).body()).isEqualTo(first.body());
+
+    material("G", "fabric", "60 g/m²");
+    assertThat(swatch("G", entry).expect(409).json().path("detail").asString())
+        .contains("first square came before with another entry");
+    assertThat(material("F").path("swatches")).hasSize(1);
+    assertThat(material("G").path("swatches")).isEmpty();
+  }
 }

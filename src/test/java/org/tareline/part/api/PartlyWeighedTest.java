@@ -212,4 +212,24 @@ class PartlyWeighedTest {
 
     assertThat(server.statements(() -> api.get("/rigs/R/roll-up").expect(200))).hasSize(one);
   }
+
+  @Test
+  void the_same_key_sent_again_is_answered_as_before_and_kept_once_and_is_of_that_line_alone() {
+    String entry = "{\"scale\":\"K1\",\"readings\":[\"158\"],\"key\":\"sides\"}";
+    Answer first = weigh(line(0), entry).expect(201);
+
+    assertThat(weigh(line(0), entry).expect(200).body()).isEqualTo(first.body());
+
+    assertThat(weigh(line(1), entry).expect(409).json().path("detail").asString())
+        .contains("sides came before with another entry");
+    assertThat(
+            ledger
+                .server()
+                .database()
+                .queryForObject(
+                    "select count(*) from weighing where ledger_id = ?",
+                    Integer.class,
+                    ledger.member().ledgerId()))
+        .isEqualTo(1);
+  }
 }

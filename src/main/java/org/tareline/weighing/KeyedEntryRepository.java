@@ -1,4 +1,4 @@
-package org.tareline.bench;
+package org.tareline.weighing;
 
 import java.util.Optional;
 import org.springframework.data.jpa.repository.EntityGraph;

@@ -1,4 +1,4 @@
-package org.tareline.bench;
+package org.tareline.weighing;
 
 import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
@@ -11,7 +11,6 @@ import jakarta.persistence.ManyToOne;
 import jakarta.persistence.Table;
 import java.util.UUID;
 import org.hibernate.annotations.Immutable;
-import org.tareline.weighing.Weighing;
 
 /** That an entry came with a key of the sender's, and how it was answered. */
 @Entity
@@ -41,12 +40,12 @@ class KeyedEntry {
 
   protected KeyedEntry() {}
 
-  KeyedEntry(long ledgerId, String key, String bodyHash, Weighing weighing, String answer) {
+  KeyedEntry(long ledgerId, String key, String bodyHash, KeyedEntries.Logged logged) {
     this.ledgerId = ledgerId;
     this.key = key;
     this.bodyHash = bodyHash;
-    this.weighing = weighing;
-    this.answer = answer;
+    this.weighing = logged.weighing();
+    this.answer = logged.answer();
   }
 
   boolean isFor(String otherBodyHash) {

@@ -1,11 +1,11 @@
-package org.tareline.bench;
+package org.tareline.weighing;
 
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Optional;
-import java.util.function.Function;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.stereotype.Service;
@@ -33,6 +33,9 @@ public class KeyedEntries {
     this.transactions = transactions;
   }
 
+  /** A weighing that was logged, and the answer to it as it is sent. */
+  public record Logged(Weighing weighing, String answer) {}
+
   /**
    * An answer, and whether it was given before.
    *
@@ -44,17 +47,11 @@ public class KeyedEntries {
    * Answers an entry once.
    *
    * @param key the sender's, or null to log it whatever came before
-   * @param body the entry in a form that is the same for the same entry
-   * @param log logs the entry
-   * @param write writes the answer to it
+   * @param body the entry, and what it is of, in a form that is the same for the same entry
+   * @param log logs the entry and writes the answer to it
    * @throws Refusal if the key came with another body, or as {@code log} does
    */
-  public Answer once(
-      Member member,
-      @Nullable String key,
-      String body,
-      Function<Member, Bench.Outcome> log,
-      Function<Bench.Outcome, String> write) {
+  public Answer once(Member member, @Nullable String key, String body, Supplier<Logged> log) {
     if (key != null && (key.isBlank() || key.length() > LONGEST_KEY)) {
       throw Refusal.badInput(
           "key", "Give a key of 1 to " + LONGEST_KEY + " characters, or leave it out.");
@@ -67,13 +64,11 @@ public class KeyedEntries {
     try {
       return transactions.execute(
           status -> {
-            Bench.Outcome outcome = log.apply(member);
-            String answer = write.apply(outcome);
+            Logged logged = log.get();
             if (key != null) {
-              entries.save(
-                  new KeyedEntry(member.ledgerId(), key, hash, outcome.weighing(), answer));
+              entries.save(new KeyedEntry(member.ledgerId(), key, hash, logged));
             }
-            return new Answer(answer, false);
+            return new Answer(logged.answer(), false);
           });
     } catch (DataIntegrityViolationException raced) {
       // The same key came twice at the same moment: the other one was first.
