@@ -1,6 +1,5 @@
 package org.tareline.ledger;
 
-import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
@@ -26,12 +25,6 @@ import org.tareline.units.MassStyle;
 @Service
 public class Accounts {
 
-  /**
-   * OWASP ASVS 4.0.3, 2.1.1 and 2.1.2: at least 12 characters; bcrypt takes no more than 72 bytes.
-   */
-  private static final int SHORTEST_PASSWORD = 12;
-
-  private static final int LONGEST_PASSWORD = 72;
   private static final Logger LOG = LoggerFactory.getLogger(Accounts.class);
 
   private final AccountRepository accounts;
@@ -80,7 +73,7 @@ public class Accounts {
   /**
    * Makes an account with a ledger of its own.
    *
-   * @throws org.tareline.site.Refusal if the name is taken or the password too short
+   * @throws org.tareline.site.Refusal if the name is taken or the password is none to be taken
    */
   @Transactional
   public Member open(@Nullable String name, @Nullable String password, boolean withSample) {
@@ -95,7 +88,7 @@ public class Accounts {
   long add(@Nullable String name, @Nullable String password) {
     Faults faults = new Faults();
     String readName = faults.text("name", name, "a name to sign in with", 100);
-    String readPassword = password(faults, password);
+    String readPassword = NewPassword.read(faults, password, readName);
     if (accounts.findByNameKey(Codes.key(readName)).isPresent()) {
       faults.conflict("name", "Choose another name: " + readName + " has an account already.");
     }
@@ -103,22 +96,12 @@ public class Accounts {
     return accounts.save(new Account(readName, passwords.encode(readPassword), now())).id();
   }
 
-  private static String password(Faults faults, @Nullable String typed) {
-    String password = typed == null ? "" : typed;
-    if (password.length() < SHORTEST_PASSWORD) {
-      faults.add("password", "Choose a password of at least " + SHORTEST_PASSWORD + " characters.");
-    } else if (password.getBytes(StandardCharsets.UTF_8).length > LONGEST_PASSWORD) {
-      faults.add("password", "Choose a password of at most " + LONGEST_PASSWORD + " bytes.");
-    }
-    return password;
-  }
-
   /**
    * Changes the password. Whoever signed in with the one before is signed out by it. Wrong guesses
    * at it are slowed down by themselves: they do not keep its owner from signing in.
    *
    * @throws org.tareline.site.Refusal if the present one is wrong or was guessed at too often, or
-   *     the new one is too short
+   *     the new one is none to be taken
    */
   @Transactional
   public void changePassword(Member member, @Nullable String present, @Nullable String password) {
@@ -134,7 +117,7 @@ public class Accounts {
     } else {
       throttle.succeeded(guesser, "");
     }
-    String read = password(faults, password);
+    String read = NewPassword.read(faults, password, account.name());
     faults.refuseIfAny();
     account.changePassword(passwords.encode(read));
     LOG.info("Changed its password: account {}", account.id());

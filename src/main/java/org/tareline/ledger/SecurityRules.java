@@ -1,7 +1,5 @@
 package org.tareline.ledger;
 
-import static org.springframework.security.config.Customizer.withDefaults;
-
 import jakarta.servlet.DispatcherType;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
@@ -26,7 +24,6 @@ import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.core.Authentication;
 import org.springframework.security.core.AuthenticationException;
 import org.springframework.security.core.userdetails.UsernameNotFoundException;
-import org.springframework.security.crypto.factory.PasswordEncoderFactories;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.authentication.AuthenticationFilter;
@@ -56,7 +53,7 @@ class SecurityRules {
 
   @Bean
   PasswordEncoder passwordEncoder(Clock clock) {
-    return new RememberedMatches(PasswordEncoderFactories.createDelegatingPasswordEncoder(), clock);
+    return new RememberedMatches(new LongPasswords(), clock);
   }
 
   @Bean
@@ -132,7 +129,8 @@ class SecurityRules {
                                     ? "/sign-in?wait=" + wait.getMessage()
                                     : "/sign-in?wrong")))
         .logout(logout -> logout.logoutUrl("/sign-out").logoutSuccessUrl("/sign-in?out"))
-        .csrf(withDefaults())
+        .csrf(csrf -> csrf.csrfTokenRepository(new FormKeys()))
+        .requestCache(cache -> cache.requestCache(new WantedPage()))
         .build();
   }
 

@@ -12,9 +12,14 @@ import java.lang.reflect.Method;
 import java.lang.reflect.Proxy;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpHeaders;
+import org.springframework.session.FindByIndexNameSessionRepository;
 import org.springframework.session.Session;
 import org.springframework.session.SessionRepository;
+import org.springframework.web.context.request.RequestContextHolder;
+import org.springframework.web.context.request.ServletRequestAttributes;
 
 /**
  * Sessions whose last use is noted only when the last note is some minutes old, and that a request
@@ -26,11 +31,19 @@ final class SeldomTouched<S extends Session> implements SessionRepository<Sessio
   /** By so much a session may end too early, counted from its last use. */
   static final Duration NOTED_EVERY = Duration.ofMinutes(10);
 
-  private final SessionRepository<S> sessions;
+  /** What kind of browser began it, as {@link OpenSessions} has words for it. */
+  static final String DEVICE = SeldomTouched.class.getName() + ".device";
+
+  private final FindByIndexNameSessionRepository<S> sessions;
+  private final Duration longest;
   private final ThreadLocal<@Nullable Session> ofThisRequest = new ThreadLocal<>();
 
-  SeldomTouched(SessionRepository<S> sessions) {
+  /**
+   * @param longest life of a session, however much it is used
+   */
+  SeldomTouched(FindByIndexNameSessionRepository<S> sessions, Duration longest) {
     this.sessions = sessions;
+    this.longest = longest;
   }
 
   /** Stands around each request, for none may see what another has read. */
@@ -47,7 +60,12 @@ final class SeldomTouched<S extends Session> implements SessionRepository<Sessio
 
   @Override
   public Session createSession() {
-    return touched(sessions.createSession());
+    S session = sessions.createSession();
+    if (RequestContextHolder.getRequestAttributes() instanceof ServletRequestAttributes asked) {
+      session.setAttribute(
+          DEVICE, OpenSessions.device(asked.getRequest().getHeader(HttpHeaders.USER_AGENT)));
+    }
+    return touched(session);
   }
 
   @Override
@@ -64,7 +82,22 @@ final class SeldomTouched<S extends Session> implements SessionRepository<Sessio
       return read;
     }
     S found = sessions.findById(id);
+    if (found != null && isOver(found)) {
+      sessions.deleteById(id);
+      return null;
+    }
     return found == null ? null : touched(found);
+  }
+
+  private boolean isOver(S session) {
+    return session.getCreationTime().plus(longest).isBefore(Instant.now());
+  }
+
+  /** Those in which this account is signed in. */
+  List<S> of(String accountName) {
+    return sessions.findByPrincipalName(accountName).values().stream()
+        .filter(session -> !session.isExpired() && !isOver(session))
+        .toList();
   }
 
   @Override

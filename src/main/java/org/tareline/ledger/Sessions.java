@@ -1,5 +1,8 @@
 package org.tareline.ledger;
 
+import java.security.SecureRandom;
+import java.time.Duration;
+import java.util.Base64;
 import javax.sql.DataSource;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -11,12 +14,14 @@ import org.springframework.context.annotation.Configuration;
 import org.springframework.core.convert.ConversionFailedException;
 import org.springframework.core.convert.TypeDescriptor;
 import org.springframework.core.convert.support.GenericConversionService;
+import org.springframework.core.env.Environment;
 import org.springframework.core.serializer.support.DeserializingConverter;
 import org.springframework.core.serializer.support.SerializingConverter;
 import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.session.SessionRepository;
 import org.springframework.session.config.SessionRepositoryCustomizer;
 import org.springframework.session.jdbc.JdbcIndexedSessionRepository;
+import org.springframework.session.web.http.CookieSerializer;
 import org.springframework.session.web.http.SessionRepositoryFilter;
 import org.springframework.transaction.TransactionDefinition;
 import org.springframework.transaction.support.TransactionOperations;
@@ -26,6 +31,7 @@ import org.springframework.transaction.support.TransactionTemplate;
 @Configuration(proxyBeanMethods = false)
 class Sessions {
 
+  private static final SecureRandom RANDOM = new SecureRandom();
   private static final Logger LOG = LoggerFactory.getLogger(Sessions.class);
 
   /** Short ones of their own, with nothing of what pages write in them. */
@@ -60,19 +66,40 @@ class Sessions {
         };
     conversions.addConverter(Object.class, byte[].class, new SerializingConverter());
     conversions.addConverter(byte[].class, Object.class, new DeserializingConverter());
-    return sessions -> sessions.setConversionService(conversions);
+    return sessions -> {
+      sessions.setConversionService(conversions);
+      sessions.setSessionIdGenerator(Sessions::newId);
+    };
+  }
+
+  /** 216 random bits, as 36 characters: the column was made for UUIDs and would fill it up. */
+  private static String newId() {
+    byte[] bytes = new byte[27];
+    RANDOM.nextBytes(bytes);
+    return Base64.getUrlEncoder().encodeToString(bytes);
   }
 
   @Bean
-  static BeanPostProcessor seldomTouched() {
+  static CookieSerializer sessionCookie() {
+    return new SessionCookie();
+  }
+
+  @Bean
+  static BeanPostProcessor seldomTouched(Environment settings) {
     return new BeanPostProcessor() {
       @Override
       public Object postProcessAfterInitialization(Object bean, String name) {
         return bean instanceof JdbcIndexedSessionRepository sessions
-            ? new SeldomTouched<>(sessions)
+            ? new SeldomTouched<>(
+                sessions, settings.getRequiredProperty("tareline.session.longest", Duration.class))
             : bean;
       }
     };
+  }
+
+  @Bean
+  static OpenSessions openSessions(SessionRepository<?> sessions) {
+    return new OpenSessions((SeldomTouched<?>) sessions);
   }
 
   @Bean

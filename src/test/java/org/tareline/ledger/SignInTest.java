@@ -109,14 +109,113 @@ class SignInTest {
   void signing_in_gives_a_new_session_whose_cookie_no_script_can_read(
       TestLedger ledger, TestServer server) {
     Pages browser = server.pages();
-    String before = String.valueOf(browser.get("/sign-in").expect(200).header("Set-Cookie"));
-    String after =
-        String.valueOf(
-            browser.signIn(ledger.name(), ledger.password()).expect(302).header("Set-Cookie"));
+    String before = sessionCookie(browser.signIn(ledger.name(), ledger.password()));
+    String after = sessionCookie(browser.signIn(ledger.name(), ledger.password()));
 
-    assertThat(before).startsWith("JSESSIONID=");
-    assertThat(after).startsWith("JSESSIONID=").contains("HttpOnly").contains("SameSite=Lax");
+    assertThat(after).contains("HttpOnly").contains("SameSite=Lax").contains("Path=/");
     assertThat(after).isNotEqualTo(before);
+  }
+
+  private static String sessionCookie(Answer signedIn) {
+    return signedIn.expect(302).headers("Set-Cookie").stream()
+        .filter(cookie -> cookie.startsWith("JSESSIONID="))
+        .findFirst()
+        .orElseThrow();
+  }
+
+  @Test
+  void a_password_of_64_characters_of_any_alphabet_counts_to_its_last_one(
+      TestLedger ledger, TestServer server) {
+    // Two bytes each in UTF-8: bcrypt would read the first 36 of them.
+    String password = "дерево и верёвка ".repeat(4).substring(0, 63);
+    assertThat(password).hasSize(63);
+    Pages pages = ledger.pages();
+    pages
+        .submit(
+            pages.get("/account"),
+            "form[action=/account/password]",
+            "present",
+            ledger.password(),
+            "password",
+            password + 'я')
+        .expect(303);
+
+    server.api(ledger.name(), password + 'ю').get("/parts").expect(401);
+    server.api(ledger.name(), password + 'я').get("/parts").expect(200);
+    pages.get("/parts").expect(200);
+    assertThat(hash(ledger, server)).startsWith("{pbkdf2@SpringSecurity_v5_8}");
+  }
+
+  @Test
+  void a_hash_says_what_it_is_of_and_knows_its_password_alone(
+      TestLedger ledger, TestServer server) {
+    // 2^10 rounds.
+    assertThat(hash(ledger, server))
+        .startsWith("{bcrypt}$2a$10$")
+        .doesNotContain(ledger.password());
+    server.api(ledger.name(), ledger.password() + 'x').get("/parts").expect(401);
+    ledger.api().get("/parts").expect(200);
+  }
+
+  private static String hash(TestLedger ledger, TestServer server) {
+    return String.valueOf(
+        server
+            .database()
+            .queryForObject(
+                "select password_hash from account where id = ?",
+                String.class,
+                ledger.member().accountId()));
+  }
+
+  @Test
+  void a_password_that_anybody_would_guess_is_refused_and_the_one_before_stays(TestLedger ledger) {
+    Pages pages = ledger.pages();
+    for (String guessed : new String[] {"password1234", "tareline-2026", ledger.name().repeat(3)}) {
+      Answer refused =
+          pages
+              .submit(
+                  pages.get("/account"),
+                  "form[action=/account/password]",
+                  "present",
+                  ledger.password(),
+                  "password",
+                  guessed)
+              .expect(422);
+      assertThat(refused.page().select(".errors").text()).as(guessed).contains("harder to guess");
+      assertThat(refused.body()).doesNotContain(guessed + '"');
+    }
+    ledger.api().get("/parts").expect(200);
+  }
+
+  @Test
+  void a_field_for_a_password_hides_it_and_is_named_for_those_who_keep_passwords(
+      TestLedger ledger, TestServer server) {
+    assertThat(passwordFields(server.pages().get("/sign-in")))
+        .containsExactly("password current-password");
+    assertThat(passwordFields(ledger.pages().get("/account")))
+        .containsExactly("present current-password", "password new-password");
+  }
+
+  private static java.util.List<String> passwordFields(Answer page) {
+    return page
+        .expect(200)
+        .page()
+        .select("input[name=password], input[name=present]")
+        .select("[type=password]:not([maxlength]):not([onpaste])")
+        .eachAttr("name")
+        .stream()
+        .map(
+            name ->
+                name + ' ' + page.page().select("input[name=" + name + ']').attr("autocomplete"))
+        .toList();
+  }
+
+  @Test
+  void signing_out_is_one_step_away_from_the_page_of_the_account(TestLedger ledger) {
+    Answer page = ledger.pages().get("/parts").expect(200);
+    assertThat(page.page().select("header a[href=/account]")).hasSize(1);
+    assertThat(ledger.pages().get("/account").page().select("form[action=/sign-out] button"))
+        .hasSize(1);
   }
 
   @Test

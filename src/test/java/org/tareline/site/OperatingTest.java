@@ -57,7 +57,24 @@ class OperatingTest {
               .with("X-Forwarded-Host", "gear.example")
               .get("/sign-in")
               .expect(200);
-      assertThat(beyond.header("Set-Cookie")).startsWith("JSESSIONID=").contains("Secure");
+      assertThat(beyond.header("Set-Cookie"))
+          .startsWith("__Host-tareline-form=")
+          .contains("Secure", "HttpOnly", "Path=/;")
+          .doesNotContain("Domain");
+      Answer signedIn =
+          server
+              .pages()
+              .with("X-Forwarded-Proto", "https")
+              .with("X-Forwarded-Host", "gear.example")
+              .signIn(ledger.name(), ledger.password())
+              .expect(302);
+      assertThat(signedIn.headers("Set-Cookie"))
+          .anyMatch(
+              cookie ->
+                  cookie.startsWith("__Host-JSESSIONID=")
+                      && cookie.matches(".*; Path=/;.*")
+                      && cookie.contains("; Secure")
+                      && !cookie.contains("Domain"));
       assertThat(
               server
                   .pages()

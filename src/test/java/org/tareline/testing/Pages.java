@@ -162,7 +162,7 @@ public final class Pages {
   }
 
   /** The cookies it holds, by name. */
-  Map<String, String> cookies() {
+  public Map<String, String> cookies() {
     return Map.copyOf(cookies);
   }
 

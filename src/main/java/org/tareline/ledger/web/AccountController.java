@@ -4,6 +4,7 @@ import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.UUID;
@@ -18,8 +19,10 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.springframework.web.servlet.view.RedirectView;
 import org.tareline.ledger.Accounts;
+import org.tareline.ledger.HostCookie;
 import org.tareline.ledger.Member;
 import org.tareline.ledger.MemberOfRequest;
+import org.tareline.ledger.OpenSessions;
 import org.tareline.ledger.Tokens;
 import org.tareline.site.Moments;
 import org.tareline.site.Refusal;
@@ -40,31 +43,45 @@ class AccountController {
   /** A ledger that the account is in. */
   public record LedgerRow(String id, String name, String role, boolean here) {}
 
+  /** Where the account is signed in. */
+  public record SessionRow(String id, String device, String since, String lastUse, boolean here) {}
+
   /** A token that was made. */
   public record TokenRow(String id, String name, String words, boolean good) {}
 
   private static final Tokens.Entry NO_TOKEN = new Tokens.Entry("", "", false);
+  private static final HostCookie NEW_TOKEN = new HostCookie("tareline-new-token");
+  static final Duration SHOWN_WITHIN = Duration.ofMinutes(2);
   private static final Mass EXAMPLE = Mass.ofGrams("612.4");
   private static final Mass EXAMPLE_UNCERTAINTY = Mass.ofGrams("1.9");
 
   private final Accounts accounts;
   private final Tokens tokens;
+  private final OpenSessions sessions;
   private final MemberOfRequest members;
   private final Moments moments;
   private final Clock clock;
 
   AccountController(
-      Accounts accounts, Tokens tokens, MemberOfRequest members, Moments moments, Clock clock) {
+      Accounts accounts,
+      Tokens tokens,
+      OpenSessions sessions,
+      MemberOfRequest members,
+      Moments moments,
+      Clock clock) {
     this.accounts = accounts;
     this.tokens = tokens;
+    this.sessions = sessions;
     this.members = members;
     this.moments = moments;
     this.clock = clock;
   }
 
   @GetMapping("/account")
-  String account(Member member, Model model) {
-    return page(member, model, "", NO_TOKEN);
+  String account(
+      Member member, HttpServletRequest request, HttpServletResponse response, Model model) {
+    model.addAttribute("token", NEW_TOKEN.take(request, response));
+    return page(member, request, model, "", NO_TOKEN);
   }
 
   @PostMapping("/account/mass-style")
@@ -110,7 +127,7 @@ class AccountController {
       return SeeOther.page("/account");
     } catch (Refusal refusal) {
       refused(refusal, field -> "ledger", response, model);
-      return page(member, model, ledger == null ? "" : ledger, NO_TOKEN);
+      return page(member, request, model, ledger == null ? "" : ledger, NO_TOKEN);
     }
   }
 
@@ -120,16 +137,16 @@ class AccountController {
       @RequestParam(name = "token.name", required = false) @Nullable String name,
       @RequestParam(name = "token.expires", required = false) @Nullable String expires,
       @RequestParam(name = "token.readOnly", defaultValue = "false") boolean readOnly,
+      HttpServletRequest request,
       HttpServletResponse response,
-      Model model,
-      RedirectAttributes flash) {
+      Model model) {
     Tokens.Entry entry = new Tokens.Entry(name, expires, readOnly);
     try {
-      flash.addFlashAttribute("token", tokens.make(member, entry).text());
+      NEW_TOKEN.give(request, response, tokens.make(member, entry).text(), SHOWN_WITHIN);
       return SeeOther.page("/account");
     } catch (Refusal refusal) {
       refused(refusal, field -> "token." + field, response, model);
-      return page(member, model, "", entry);
+      return page(member, request, model, "", entry);
     }
   }
 
@@ -154,13 +171,29 @@ class AccountController {
       accounts.changePassword(member, present, password);
     } catch (Refusal refusal) {
       refused(refusal, UnaryOperator.identity(), response, model);
-      return page(member, model, "", NO_TOKEN);
+      return page(member, request, model, "", NO_TOKEN);
     }
     // Whoever changed it stays signed in, under a new id; the others meet a password that is not
     // theirs.
     request.logout();
     request.login(member.accountName(), password);
     flash.addFlashAttribute("done", "The password was changed.");
+    return SeeOther.page("/account");
+  }
+
+  /** Ends one of the account's sessions. */
+  @PostMapping("/account/sessions/{id}/end")
+  RedirectView endSession(Member member, @PathVariable String id, RedirectAttributes flash) {
+    sessions.end(member, id);
+    flash.addFlashAttribute("done", "Whoever it was is signed out there.");
+    return SeeOther.page("/account");
+  }
+
+  @PostMapping("/account/sessions/end-others")
+  RedirectView endOtherSessions(
+      Member member, HttpServletRequest request, RedirectAttributes flash) {
+    sessions.endOthers(member, request.getSession().getId());
+    flash.addFlashAttribute("done", "You are signed in here and nowhere else.");
     return SeeOther.page("/account");
   }
 
@@ -174,7 +207,24 @@ class AccountController {
             .toList());
   }
 
-  private String page(Member member, Model model, String ledgerTyped, Tokens.Entry tokenForm) {
+  private String page(
+      Member member,
+      HttpServletRequest request,
+      Model model,
+      String ledgerTyped,
+      Tokens.Entry tokenForm) {
+    model.addAttribute(
+        "sessions",
+        sessions.of(member, request.getSession().getId()).stream()
+            .map(
+                one ->
+                    new SessionRow(
+                        one.id(),
+                        one.device(),
+                        moments.minute(one.since()),
+                        moments.minute(one.lastUse()),
+                        one.here()))
+            .toList());
     model.addAttribute(
         "styles",
         Arrays.stream(MassStyle.values())

@@ -15,6 +15,7 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.springframework.web.servlet.support.ServletUriComponentsBuilder;
 import org.springframework.web.servlet.view.RedirectView;
+import org.tareline.ledger.HostCookie;
 import org.tareline.ledger.Member;
 import org.tareline.ledger.MemberRole;
 import org.tareline.ledger.Members;
@@ -28,6 +29,7 @@ import org.tareline.site.SeeOther;
 @Controller
 class MembersController {
 
+  private static final HostCookie NEW_LINK = new HostCookie("tareline-new-link");
   private static final List<FormFields.Choice> ROLES =
       List.of(choice(MemberRole.EDITOR), choice(MemberRole.READER), choice(MemberRole.OWNER));
 
@@ -51,7 +53,12 @@ class MembersController {
   }
 
   @GetMapping("/members")
-  String all(Member member, Model model) {
+  String all(Member member, HttpServletRequest request, HttpServletResponse response, Model model) {
+    String path = NEW_LINK.take(request, response);
+    if (path != null) {
+      model.addAttribute(
+          "link", ServletUriComponentsBuilder.fromContextPath(request).path(path).toUriString());
+    }
     return page(member, model, new InvitationForm("editor", ""), List.of());
   }
 
@@ -61,13 +68,10 @@ class MembersController {
       @ModelAttribute InvitationForm form,
       HttpServletRequest request,
       HttpServletResponse response,
-      Model model,
-      RedirectAttributes flash) {
+      Model model) {
     try {
       Members.Made made = members.invite(member, form.role(), form.note());
-      flash.addFlashAttribute(
-          "link",
-          ServletUriComponentsBuilder.fromContextPath(request).path(made.path()).toUriString());
+      NEW_LINK.give(request, response, made.path(), AccountController.SHOWN_WITHIN);
       return SeeOther.page("/members");
     } catch (Refusal refusal) {
       response.setStatus(422);
@@ -127,11 +131,9 @@ class MembersController {
       Member member,
       @RequestParam String page,
       HttpServletRequest request,
-      RedirectAttributes flash) {
+      HttpServletResponse response) {
     ShareLinks.Made made = links.make(member, page);
-    flash.addFlashAttribute(
-        "link",
-        ServletUriComponentsBuilder.fromContextPath(request).path(made.path()).toUriString());
+    NEW_LINK.give(request, response, made.path(), AccountController.SHOWN_WITHIN);
     return SeeOther.page("/members");
   }
 
