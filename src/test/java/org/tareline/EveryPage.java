@@ -153,6 +153,7 @@ final class EveryPage {
         "/labels?show=both&codes=TQ-1,BRIDGE-3-SUMMER",
         "/weighing-well",
         "/account",
+        "/account/second-factor",
         "/members",
         "/exchange/backups",
         "/exchange",

@@ -95,6 +95,7 @@ final class Access {
           rule(READING, "/metrics", Needs.NOTHING),
           // Whoever has the secret in the address may; whoever has it not finds nothing there.
           rule(READING, "/shared/{secret}", Needs.NOTHING),
+          rule(ANY, "/new-password/{secret}", Needs.NOTHING),
           rule(READING, "/invitation/{secret}", Needs.NOTHING),
           rule(SENDING, "/invitation/{secret}", Needs.NOTHING),
           // What is the account's own, whatever it is in a ledger.

@@ -10,6 +10,7 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Table;
 import java.time.Instant;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.tareline.site.Codes;
 import org.tareline.units.MassStyle;
 
@@ -40,6 +41,13 @@ class Account {
 
   @Column(name = "created_at", nullable = false, updatable = false)
   private Instant createdAt;
+
+  /** In hexadecimal; there before it is asked for, while it is set up. */
+  @Column(name = "second_factor_secret", length = 64)
+  private @Nullable String secondFactorSecret;
+
+  @Column(name = "second_factor_since")
+  private @Nullable Instant secondFactorSince;
 
   protected Account() {}
 
@@ -73,6 +81,32 @@ class Account {
 
   void changePassword(String newHash) {
     this.passwordHash = newHash;
+  }
+
+  /** Who it is to Spring Security when it signs in now. */
+  SignedIn signedIn() {
+    return new SignedIn(id, name, passwordHash, null, false, asksForCode());
+  }
+
+  boolean asksForCode() {
+    return secondFactorSince != null;
+  }
+
+  @Nullable String secondFactorSecret() {
+    return secondFactorSecret;
+  }
+
+  void prepareSecondFactor(String secret) {
+    this.secondFactorSecret = secret;
+  }
+
+  void askForCode(Instant since) {
+    this.secondFactorSince = since;
+  }
+
+  void dropSecondFactor() {
+    this.secondFactorSecret = null;
+    this.secondFactorSince = null;
   }
 
   MassStyle massStyle() {

@@ -79,7 +79,7 @@ public class Accounts {
   public Member open(@Nullable String name, @Nullable String password, boolean withSample) {
     Account account = one(add(name, password));
     openLedger(account, account.name());
-    Member owner = memberAtHome(signedIn(account), null);
+    Member owner = memberAtHome(account.signedIn(), null);
     events.publishEvent(new LedgerOpened(owner, withSample));
     return owner;
   }
@@ -141,7 +141,7 @@ public class Accounts {
     faults.refuseIfAny();
     Account account = one(member.accountId());
     Ledger ledger = openLedger(account, read);
-    events.publishEvent(new LedgerOpened(member(signedIn(account), ledger.uuid()), false));
+    events.publishEvent(new LedgerOpened(member(account.signedIn(), ledger.uuid()), false));
     return new Standing(ledger.uuid(), ledger.name(), MemberRole.OWNER);
   }
 
@@ -200,8 +200,10 @@ public class Accounts {
         : new CredentialsExpiredException("the password was changed");
   }
 
-  private static SignedIn signedIn(Account account) {
-    return new SignedIn(account.id(), account.name(), account.passwordHash());
+  /** The account as it would sign in now. */
+  @Transactional(readOnly = true)
+  SignedIn signedIn(Member member) {
+    return one(member.accountId()).signedIn();
   }
 
   private Account one(long accountId) {

@@ -3,6 +3,7 @@ package org.tareline.ledger;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import jakarta.servlet.http.HttpSession;
+import java.io.IOException;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -12,8 +13,11 @@ import org.springframework.context.annotation.Configuration;
 import org.springframework.core.MethodParameter;
 import org.springframework.security.access.AccessDeniedException;
 import org.springframework.security.authentication.CredentialsExpiredException;
+import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.core.Authentication;
+import org.springframework.security.core.context.SecurityContext;
 import org.springframework.security.core.context.SecurityContextHolder;
+import org.springframework.security.web.context.HttpSessionSecurityContextRepository;
 import org.springframework.web.bind.support.WebDataBinderFactory;
 import org.springframework.web.context.request.NativeWebRequest;
 import org.springframework.web.method.support.HandlerMethodArgumentResolver;
@@ -40,12 +44,17 @@ public class MemberOfRequest
   /** Where a session keeps the ledger that its pages show. */
   private static final String LEDGER = MemberOfRequest.class.getName() + ".ledger";
 
+  /** Where it is set up, and the one place to go to before it is, where it has to be. */
+  private static final String SECOND_FACTOR = "/account/second-factor";
+
   private static final String MEMBER = Member.class.getName();
 
   private final Accounts accounts;
+  private final SecondFactors secondFactors;
 
-  MemberOfRequest(Accounts accounts) {
+  MemberOfRequest(Accounts accounts, SecondFactors secondFactors) {
     this.accounts = accounts;
+    this.secondFactors = secondFactors;
   }
 
   @Override
@@ -59,8 +68,8 @@ public class MemberOfRequest
   }
 
   @Override
-  public boolean preHandle(
-      HttpServletRequest request, HttpServletResponse response, Object handler) {
+  public boolean preHandle(HttpServletRequest request, HttpServletResponse response, Object handler)
+      throws IOException {
     Access.Needs needs =
         Access.needs(
             request.getMethod(),
@@ -79,6 +88,14 @@ public class MemberOfRequest
             request.getMethod(),
             request.getAttribute(HandlerMapping.BEST_MATCHING_PATTERN_ATTRIBUTE));
         throw new AccessDeniedException(needs.words());
+      }
+      if (secondFactors.required()
+          && signedIn != null
+          && !byToken
+          && !signedIn.secondFactor()
+          && !request.getRequestURI().startsWith(request.getContextPath() + SECOND_FACTOR)) {
+        response.sendRedirect(request.getContextPath() + SECOND_FACTOR);
+        return false;
       }
     }
     return true;
@@ -139,6 +156,17 @@ public class MemberOfRequest
   /** Lets whoever came by a link see what a guest sees, for this request alone. */
   public void actAs(HttpServletRequest request, Member guest) {
     request.setAttribute(MEMBER, guest);
+  }
+
+  /** Keeps whoever asks signed in after what signs the account in was changed, by another id. */
+  public void signInAnew(HttpServletRequest request, HttpServletResponse response, Member member) {
+    request.changeSessionId();
+    SecurityContext context = SecurityContextHolder.createEmptyContext();
+    context.setAuthentication(
+        UsernamePasswordAuthenticationToken.authenticated(
+            accounts.signedIn(member), null, List.of()));
+    SecurityContextHolder.setContext(context);
+    new HttpSessionSecurityContextRepository().saveContext(context, request, response);
   }
 
   /** Shows whoever is signed in here another of the account's ledgers from now on. */

@@ -61,11 +61,16 @@ public class OpenSessions {
   }
 
   /** Ends all but the one that asks. */
-  public void endOthers(Member member, @Nullable String asking) {
+  public void endOthers(Member member, String asking) {
     sessions.of(member.accountName()).stream()
         .map(Session::getId)
         .filter(id -> !id.equals(asking))
         .forEach(sessions::deleteById);
+  }
+
+  /** Ends all of an account. */
+  void endAll(String accountName) {
+    sessions.of(accountName).stream().map(Session::getId).forEach(sessions::deleteById);
   }
 
   /** A rough word, by the way that browsers on small screens name themselves. */

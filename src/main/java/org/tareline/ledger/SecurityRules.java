@@ -23,6 +23,7 @@ import org.springframework.security.config.annotation.web.configurers.AbstractHt
 import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.core.Authentication;
 import org.springframework.security.core.AuthenticationException;
+import org.springframework.security.core.userdetails.UserDetailsService;
 import org.springframework.security.core.userdetails.UsernameNotFoundException;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.security.web.SecurityFilterChain;
@@ -62,26 +63,39 @@ class SecurityRules {
   }
 
   @Bean
-  AuthenticationManager authenticationManager(
-      AccountRepository accounts, PasswordEncoder passwords, SignInThrottle throttle) {
-    return new ProviderManager(
-        new PasswordSignIn(
-            name ->
-                accounts
-                    .findByNameKey(Codes.key(name))
-                    .map(
-                        account ->
-                            new SignedIn(account.id(), account.name(), account.passwordHash()))
-                    .orElseThrow(() -> UsernameNotFoundException.fromUsername(name)),
-            passwords,
-            throttle));
+  UserDetailsService accountsByName(AccountRepository accounts) {
+    return name ->
+        accounts
+            .findByNameKey(Codes.key(name))
+            .map(Account::signedIn)
+            .orElseThrow(() -> UsernameNotFoundException.fromUsername(name));
+  }
+
+  @Bean
+  PasswordSignIn byForm(
+      UserDetailsService accounts,
+      PasswordEncoder passwords,
+      SignInThrottle throttle,
+      SecondFactors secondFactors) {
+    return new PasswordSignIn(accounts, passwords, throttle, secondFactors, true);
+  }
+
+  @Bean
+  PasswordSignIn byBasic(
+      UserDetailsService accounts,
+      PasswordEncoder passwords,
+      SignInThrottle throttle,
+      SecondFactors secondFactors) {
+    return new PasswordSignIn(accounts, passwords, throttle, secondFactors, false);
   }
 
   @Bean
   @Order(1)
-  SecurityFilterChain api(HttpSecurity http, Tokens tokens) throws Exception {
+  SecurityFilterChain api(HttpSecurity http, PasswordSignIn byBasic, Tokens tokens)
+      throws Exception {
     return headers(http)
         .securityMatcher("/api/**")
+        .authenticationManager(new ProviderManager(byBasic))
         .authorizeHttpRequests(
             requests ->
                 requests
@@ -103,8 +117,9 @@ class SecurityRules {
 
   @Bean
   @Order(2)
-  SecurityFilterChain pages(HttpSecurity http) throws Exception {
+  SecurityFilterChain pages(HttpSecurity http, PasswordSignIn byForm) throws Exception {
     return headers(http)
+        .authenticationManager(new ProviderManager(byForm))
         .authorizeHttpRequests(
             requests ->
                 requests
@@ -122,6 +137,7 @@ class SecurityRules {
             form ->
                 form.loginPage("/sign-in")
                     .usernameParameter("name")
+                    .authenticationDetailsSource(PasswordSignIn.WithCode::new)
                     .failureHandler(
                         (request, response, refused) ->
                             response.sendRedirect(
@@ -187,7 +203,13 @@ class SecurityRules {
       HttpServletRequest request, HttpServletResponse response, AuthenticationException refused)
       throws IOException {
     String body;
-    if (refused instanceof LockedException wait) {
+    if (refused instanceof PasswordSignIn.TokenNeeded) {
+      response.setStatus(HttpServletResponse.SC_UNAUTHORIZED);
+      response.setHeader("WWW-Authenticate", "Bearer realm=\"Tareline\"");
+      body =
+          "{\"title\":\"Unauthorized\",\"status\":401,\"detail\":\"A password alone opens nothing here: this account "
+              + "signs in with a second factor. Make a token on the page Account, and send it as a bearer token.\"}";
+    } else if (refused instanceof LockedException wait) {
       response.setStatus(429);
       response.setHeader("Retry-After", wait.getMessage());
       body =

@@ -14,13 +14,20 @@ import org.springframework.security.core.userdetails.UserDetails;
  * @param passwordHash as it was when the account signed in: another since then ends the session
  * @param ledger the one ledger that a token opens; null where no token was used
  * @param readOnly whether the token opens it for reading alone
+ * @param secondFactor whether the account asks for a code beside its password
  */
 record SignedIn(
-    long accountId, String name, String passwordHash, @Nullable UUID ledger, boolean readOnly)
+    long accountId,
+    String name,
+    String passwordHash,
+    @Nullable UUID ledger,
+    boolean readOnly,
+    boolean secondFactor)
     implements UserDetails {
 
-  SignedIn(long accountId, String name, String passwordHash) {
-    this(accountId, name, passwordHash, null, false);
+  /** By a token. */
+  SignedIn(long accountId, String name, String passwordHash, UUID ledger, boolean readOnly) {
+    this(accountId, name, passwordHash, ledger, readOnly, false);
   }
 
   @Override

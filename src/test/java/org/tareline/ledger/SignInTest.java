@@ -91,7 +91,7 @@ class SignInTest {
     String wrongPassword = refusalAtTheForm(server, ledger.name(), "a wrong password");
     String nobody = refusalAtTheForm(server, "nobody of this name", "a wrong password");
 
-    assertThat(wrongPassword).contains("The name and the password do not go together.");
+    assertThat(wrongPassword).contains("The name and the password do not go together");
     assertThat(nobody).isEqualTo(wrongPassword);
   }
 

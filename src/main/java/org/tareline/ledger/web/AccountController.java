@@ -1,6 +1,5 @@
 package org.tareline.ledger.web;
 
-import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
@@ -165,18 +164,16 @@ class AccountController {
       HttpServletRequest request,
       HttpServletResponse response,
       Model model,
-      RedirectAttributes flash)
-      throws ServletException {
+      RedirectAttributes flash) {
     try {
       accounts.changePassword(member, present, password);
     } catch (Refusal refusal) {
       refused(refusal, UnaryOperator.identity(), response, model);
       return page(member, request, model, "", NO_TOKEN);
     }
-    // Whoever changed it stays signed in, under a new id; the others meet a password that is not
-    // theirs.
-    request.logout();
-    request.login(member.accountName(), password);
+    // Whoever changed it stays signed in, under a new id; the others do not.
+    sessions.endOthers(member, request.getSession().getId());
+    members.signInAnew(request, response, member);
     flash.addFlashAttribute("done", "The password was changed.");
     return SeeOther.page("/account");
   }

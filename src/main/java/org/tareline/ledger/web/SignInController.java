@@ -11,6 +11,7 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.tareline.ledger.FirstVisit;
+import org.tareline.ledger.SecondFactors;
 import org.tareline.site.Refusal;
 
 /** The first visit, and signing in. */
@@ -25,9 +26,11 @@ class SignInController {
       @Nullable String sample) {}
 
   private final FirstVisit firstVisit;
+  private final SecondFactors secondFactors;
 
-  SignInController(FirstVisit firstVisit) {
+  SignInController(FirstVisit firstVisit, SecondFactors secondFactors) {
     this.firstVisit = firstVisit;
+    this.secondFactors = secondFactors;
   }
 
   @GetMapping("/sign-in")
@@ -38,9 +41,14 @@ class SignInController {
     if (firstVisit.awaited()) {
       return "redirect:/first-visit";
     }
+    boolean codes = secondFactors.anywhere();
+    model.addAttribute("codes", codes);
     String problem = null;
     if (wrong != null) {
-      problem = "The name and the password do not go together.";
+      problem =
+          codes
+              ? "The name and the password do not go together, or the code is not good."
+              : "The name and the password do not go together.";
     } else if (wait != null && wait.matches("\\d{1,6}")) {
       problem =
           "Too many wrong passwords for this name from here. Wait " + wait + " s and try again.";

@@ -1,0 +1,270 @@
+package org.tareline.ledger;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.HexFormat;
+import java.util.List;
+import org.jsoup.nodes.Element;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.tareline.testing.Answer;
+import org.tareline.testing.FeatureTest;
+import org.tareline.testing.Pages;
+import org.tareline.testing.QrReader;
+import org.tareline.testing.TestClock;
+import org.tareline.testing.TestLedger;
+import org.tareline.testing.TestServer;
+
+/** The codes themselves are {@link TimeCodesTest}'s. */
+@FeatureTest
+class SecondFactorTest {
+
+  private static final String PAGE = "/account/second-factor";
+  private static final Duration STEP = Duration.ofSeconds(30);
+
+  @Autowired private TestClock clock;
+
+  @BeforeEach
+  void at_the_beginning_of_a_step() {
+    clock.stopAt(Instant.parse("2027-04-11T06:00:00Z"));
+  }
+
+  private String code(TestLedger ledger) {
+    String secret =
+        ledger
+            .server()
+            .database()
+            .queryForObject(
+                "select second_factor_secret from account where id = ?",
+                String.class,
+                ledger.member().accountId());
+    return TimeCodes.code(
+        HexFormat.of().parseHex(String.valueOf(secret)),
+        TimeCodes.step(ledger.server().bean(TestClock.class).instant()),
+        6);
+  }
+
+  /** Another than the good one. */
+  private String wrong(TestLedger ledger) {
+    return code(ledger).equals("000000") ? "000001" : "000000";
+  }
+
+  /** Sets it up in the account's browser. */
+  private List<String> switchOn(TestLedger ledger) {
+    Pages pages = ledger.pages();
+    Answer begun = pages.follow(pages.submit(pages.get(PAGE), "form[action$=/begin]").expect(303));
+    Answer on =
+        pages.follow(
+            pages.submit(begun, "form[action$=/confirm]", "code", code(ledger)).expect(303));
+    return on.page().select("li.secret").eachText();
+  }
+
+  private static Answer signIn(Pages pages, TestLedger ledger, String code) {
+    return pages.submit(
+        pages.get("/sign-in"),
+        "form[action=/sign-in]",
+        "name",
+        ledger.name(),
+        "password",
+        ledger.password(),
+        "code",
+        code);
+  }
+
+  private static boolean in(Answer answer) {
+    return !String.valueOf(answer.expect(302).header("Location")).contains("/sign-in");
+  }
+
+  @Test
+  void it_is_switched_on_by_a_code_of_the_device_that_read_the_page(TestLedger ledger) {
+    Pages pages = ledger.pages();
+    Answer begun = pages.follow(pages.submit(pages.get(PAGE), "form[action$=/begin]").expect(303));
+    Element drawn = begun.page().select("svg.phone__qr").first();
+    String read = QrReader.read(java.util.Objects.requireNonNull(drawn));
+    String typed = begun.page().select("p.secret").text();
+    assertThat(typed).matches("([A-Z2-7]{4} ){7}[A-Z2-7]{4}");
+    assertThat(read)
+        .startsWith("otpauth://totp/Tareline:maker%20")
+        .contains("?secret=" + typed.replace(" ", "") + "&");
+
+    Answer refused =
+        pages.submit(begun, "form[action$=/confirm]", "code", wrong(ledger)).expect(422);
+    assertThat(refused.page().select(".errors").text()).contains("the device shows now");
+    assertThat(in(ledger.server().pages().signIn(ledger.name(), ledger.password()))).isTrue();
+
+    Answer on =
+        pages.follow(
+            pages.submit(refused, "form[action$=/confirm]", "code", code(ledger)).expect(303));
+    assertThat(on.page().select("li.secret")).hasSize(10);
+    Answer later = pages.get(PAGE).expect(200);
+    assertThat(later.page().select(".secret")).isEmpty();
+    assertThat(later.body()).doesNotContain(typed);
+  }
+
+  @Test
+  void signing_in_takes_a_code_each_time_another_one(TestLedger ledger, TestServer server) {
+    switchOn(ledger);
+    assertThat(in(signIn(server.pages(), ledger, ""))).isFalse();
+    assertThat(in(signIn(server.pages(), ledger, wrong(ledger)))).isFalse();
+    // That code was used to switch it on.
+    assertThat(in(signIn(server.pages(), ledger, code(ledger)))).isFalse();
+
+    clock.pass(STEP);
+    String good = code(ledger);
+    clock.pass(STEP);
+    assertThat(in(signIn(server.pages(), ledger, good))).isTrue();
+    assertThat(in(signIn(server.pages(), ledger, good))).isFalse();
+  }
+
+  @Test
+  void a_code_without_the_password_opens_nothing(TestLedger ledger, TestServer server) {
+    switchOn(ledger);
+    clock.pass(STEP);
+    Pages pages = server.pages();
+    Answer refused =
+        pages.submit(
+            pages.get("/sign-in"),
+            "form[action=/sign-in]",
+            "name",
+            ledger.name(),
+            "password",
+            "a wrong password",
+            "code",
+            code(ledger));
+    assertThat(in(refused)).isFalse();
+    // Nor was the code used up by it.
+    assertThat(in(signIn(server.pages(), ledger, code(ledger)))).isTrue();
+  }
+
+  @Test
+  void each_code_from_paper_stands_in_once(TestLedger ledger, TestServer server) {
+    List<String> codes = switchOn(ledger);
+    assertThat(codes).hasSize(10).doesNotHaveDuplicates();
+    assertThat(codes).allMatch(code -> code.matches("[a-z2-7]{6}(-[a-z2-7]{6}){3}"));
+
+    assertThat(in(signIn(server.pages(), ledger, codes.get(3).toUpperCase()))).isTrue();
+    assertThat(in(signIn(server.pages(), ledger, codes.get(3)))).isFalse();
+    Pages pages = server.pages();
+    assertThat(in(signIn(pages, ledger, codes.get(7)))).isTrue();
+    assertThat(pages.get(PAGE).page().select("main").text()).contains("8 of the ten codes");
+    assertThat(
+            server.count(
+                "select count(*) from recovery_code where code_hash = ?",
+                Secret.hash(codes.get(0).replace("-", ""))))
+        .isEqualTo(1);
+  }
+
+  @Test
+  void guesses_at_the_code_are_slowed_down_wherever_they_come_from(
+      TestLedger ledger, TestServer server) {
+    switchOn(ledger);
+    clock.pass(STEP);
+    SecondFactors codes = server.bean(SecondFactors.class);
+    for (int i = 0; i < 6; i++) {
+      assertThat(codes.accepts(ledger.member().accountId(), wrong(ledger))).isFalse();
+    }
+
+    Answer told = signIn(server.pages(), ledger, code(ledger)).expect(302);
+    assertThat(told.header("Location")).contains("/sign-in?wait=");
+
+    clock.pass(Duration.ofSeconds(2));
+    assertThat(in(signIn(server.pages(), ledger, code(ledger)))).isTrue();
+  }
+
+  @Test
+  void a_password_alone_opens_nothing_at_the_api_and_a_token_does(
+      TestLedger ledger, TestServer server) {
+    String token =
+        ledger
+            .api()
+            .post("/tokens", java.util.Map.of("name", "script"))
+            .expect(201)
+            .json()
+            .path("token")
+            .asString();
+    switchOn(ledger);
+
+    Answer refused = ledger.api().get("/parts").expect(401);
+    assertThat(refused.json().path("detail").asString()).contains("second factor", "token");
+    assertThat(refused.headers("WWW-Authenticate")).containsExactly("Bearer realm=\"Tareline\"");
+    server.api().with("Authorization", "Bearer " + token).get("/parts").expect(200);
+  }
+
+  @Test
+  void switching_it_on_ends_the_other_sessions_and_a_changed_password_asks_for_no_code(
+      TestLedger ledger) {
+    Pages other = ledger.openBrowser();
+    switchOn(ledger);
+    other.get("/parts").expect(302);
+
+    Pages pages = ledger.pages();
+    pages
+        .submit(
+            pages.get("/account"),
+            "form[action=/account/password]",
+            "present",
+            ledger.password(),
+            "password",
+            "another sentence of mine")
+        .expect(303);
+    pages.get("/parts").expect(200);
+  }
+
+  @Test
+  void switching_it_off_takes_the_password_and_a_code(TestLedger ledger, TestServer server) {
+    switchOn(ledger);
+    clock.pass(STEP);
+    Pages pages = ledger.pages();
+    off(pages, "a wrong password", code(ledger)).expect(422);
+    off(pages, ledger.password(), wrong(ledger)).expect(422);
+    assertThat(in(server.pages().signIn(ledger.name(), ledger.password()))).isFalse();
+
+    off(pages, ledger.password(), code(ledger)).expect(303);
+
+    assertThat(in(server.pages().signIn(ledger.name(), ledger.password()))).isTrue();
+    ledger.api().get("/parts").expect(200);
+    assertThat(
+            server.count(
+                "select count(*) from account where id = ? and second_factor_secret is null",
+                ledger.member().accountId()))
+        .isEqualTo(1);
+  }
+
+  @Test
+  void guesses_at_the_password_by_switching_it_off_are_slowed_down_too(TestLedger ledger) {
+    switchOn(ledger);
+    clock.pass(STEP);
+    for (int i = 0; i < 6; i++) {
+      off(ledger.pages(), "a wrong password " + i, code(ledger)).expect(422);
+    }
+
+    Answer told = off(ledger.pages(), ledger.password(), code(ledger)).expect(422);
+
+    assertThat(told.page().select(".errors").text()).contains("Wait ");
+    assertThat(in(ledger.server().pages().signIn(ledger.name(), ledger.password()))).isFalse();
+  }
+
+  private static Answer off(Pages pages, String password, String code) {
+    return pages.submit(pages.get(PAGE), "form[action$=/off]", "present", password, "code", code);
+  }
+
+  @Test
+  void where_it_is_required_nothing_else_is_shown_before_it_is_set_up() {
+    try (TestServer server = TestServer.startEmpty("tareline.second-factor=required")) {
+      TestLedger ledger = server.openLedger();
+      Pages pages = ledger.pages();
+      for (String path : List.of("/", "/parts", "/account", "/members")) {
+        assertThat(pages.get(path).expect(302).header("Location")).as(path).endsWith(PAGE);
+      }
+      assertThat(ledger.api().get("/parts").expect(401).body()).contains("token");
+
+      switchOn(ledger);
+
+      pages.get("/parts").expect(200);
+      pages.get("/account").expect(200);
+    }
+  }
+}
