@@ -70,6 +70,7 @@ class ErrorPages implements ErrorController {
       case NOT_FOUND -> "There is no such page or thing in this ledger";
       case FORBIDDEN -> "This was not allowed";
       case METHOD_NOT_ALLOWED -> "That cannot be done at this address";
+      case TOO_MANY_REQUESTS -> "Too many calls in a minute: wait a little, and try again";
       case CONTENT_TOO_LARGE -> "That was more than can be taken in at once";
       default ->
           status.is5xxServerError()

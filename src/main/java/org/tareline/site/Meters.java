@@ -26,6 +26,11 @@ public final class Meters {
     Metrics.counter("tareline.writes.again").increment();
   }
 
+  /** A request was refused, with this status. */
+  public static void refused(int status) {
+    Metrics.counter("tareline.refused", "status", String.valueOf(status)).increment();
+  }
+
   /** Times a roll-up. */
   public static <T> T rollingUp(Supplier<T> rollUp) {
     return Metrics.timer("tareline.roll.up").record(rollUp);

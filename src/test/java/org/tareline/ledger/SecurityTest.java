@@ -101,6 +101,26 @@ class SecurityTest {
   }
 
   @Test
+  void a_download_has_a_name_made_here_and_is_kept_by_no_cache(TestLedger ledger) {
+    Map<String, String> names =
+        Map.of(
+            "/parts.csv", "parts\\.csv",
+            "/rigs.csv", "rigs\\.csv",
+            "/materials.csv", "materials\\.csv",
+            "/exchange/ledger.zip", "tareline-[0-9-]{10}\\.zip");
+    names.forEach(
+        (path, name) -> {
+          Answer file = ledger.pages().get(path + "?filename=x.html").expect(200);
+          assertThat(file.header("Content-Disposition"))
+              .as(path)
+              .startsWith("attachment;")
+              .containsPattern("[\"'?]" + name)
+              .doesNotContain("html");
+          assertThat(file.header("Cache-Control")).as(path).contains("no-store");
+        });
+  }
+
+  @Test
   void over_tls_a_browser_is_told_to_stay_there(TestServer server) throws Exception {
     for (boolean secure : new boolean[] {true, false}) {
       MockHttpServletRequest request = new MockHttpServletRequest("GET", "/sign-in");

@@ -43,6 +43,8 @@ public final class ServerProcess implements AutoCloseable {
     this.settings.put("TARELINE_DATA_DIR", folder.toString());
     this.settings.put("TARELINE_FIRST_OWNER_NAME", OWNER);
     this.settings.put("TARELINE_FIRST_OWNER_PASSWORD", PASSWORD);
+    // These write as fast as they can.
+    this.settings.put("TARELINE_CALLS_PER_MINUTE", "1000000");
     this.settings.put("SERVER_PORT", String.valueOf(port));
   }
 
