@@ -1,7 +1,6 @@
 package org.tareline.ledger;
 
 import java.time.Instant;
-import java.util.Collection;
 import java.util.List;
 import java.util.Set;
 import org.springframework.data.domain.Limit;
@@ -24,9 +23,9 @@ interface RevisionRepository extends Repository<Revision, Long> {
   @Query(
       """
       select distinct r.subjectId from Revision r
-      where r.ledgerId = :ledgerId and r.kind = :kind and r.subjectId in :subjectIds and r.madeAt > :since
+      where r.ledgerId = :ledgerId and r.kind = :kind and any_of(r.subjectId, :subjectIds) and r.madeAt > :since
       """)
-  Set<Long> savedSince(long ledgerId, String kind, Collection<Long> subjectIds, Instant since);
+  Set<Long> savedSince(long ledgerId, String kind, Long[] subjectIds, Instant since);
 
   @Query(
       """

@@ -66,7 +66,7 @@ public class Revisions {
       Member member, String kind, Collection<Long> subjectIds, Instant since) {
     return subjectIds.isEmpty()
         ? Set.of()
-        : revisions.savedSince(member.ledgerId(), kind, subjectIds, since);
+        : revisions.savedSince(member.ledgerId(), kind, subjectIds.toArray(Long[]::new), since);
   }
 
   /** Whether any state of a thing had this text in it, such as the id of a line. */

@@ -1,7 +1,6 @@
 package org.tareline.material;
 
 import jakarta.persistence.LockModeType;
-import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import org.springframework.data.domain.Limit;
@@ -35,7 +34,15 @@ interface MaterialRepository extends Repository<Material, Long> {
   List<Material> findByLedgerIdAndCodeKeyGreaterThanOrderByCodeKey(
       long ledgerId, String codeKey, Limit limit);
 
-  List<Material> findByLedgerIdAndIdIn(long ledgerId, Collection<Long> ids);
+  @Query("select m from Material m where m.ledgerId = :ledgerId and any_of(m.id, :ids)")
+  List<Material> byIds(long ledgerId, Long[] ids);
 
-  List<Material> findByLedgerIdAndCodeKeyIn(long ledgerId, Collection<String> codeKeys);
+  @Query(
+      nativeQuery = true,
+      value =
+          """
+          select m.* from unnest(cast(:codeKeys as varchar array)) as k(code_key)
+          join material m on m.ledger_id = :ledgerId and m.code_key = k.code_key
+          """)
+  List<Material> byCodeKeys(long ledgerId, String[] codeKeys);
 }

@@ -160,7 +160,7 @@ public class Materials {
   }
 
   public List<Material> byIds(Member member, Collection<Long> ids) {
-    return ids.isEmpty() ? List.of() : materials.findByLedgerIdAndIdIn(member.ledgerId(), ids);
+    return ids.isEmpty() ? List.of() : materials.byIds(member.ledgerId(), ids.toArray(Long[]::new));
   }
 
   /** Those that have these codes now, or once had them, by the key of the code. */
@@ -169,7 +169,7 @@ public class Materials {
     List<String> keys = codes.stream().map(Codes::key).distinct().toList();
     if (!keys.isEmpty()) {
       materials
-          .findByLedgerIdAndCodeKeyIn(member.ledgerId(), keys)
+          .byCodeKeys(member.ledgerId(), keys.toArray(String[]::new))
           .forEach(material -> found.put(Codes.key(material.code()), material));
       keys.stream()
           .filter(key -> !found.containsKey(key))
@@ -184,7 +184,8 @@ public class Materials {
     Map<Long, Material> byId = new HashMap<>();
     of.forEach(material -> byId.put(material.id(), material));
     if (!byId.isEmpty()) {
-      List<Swatch> cut = swatches.findByLedgerIdAndMaterialIdIn(member.ledgerId(), byId.keySet());
+      List<Swatch> cut =
+          swatches.ofMaterials(member.ledgerId(), byId.keySet().toArray(Long[]::new));
       Map<Long, Weighings.Newest> weighed =
           weighings.newestUsable(member, Subject.SWATCH, cut.stream().map(Swatch::id).toList());
       for (Swatch swatch : cut) {
@@ -279,7 +280,9 @@ public class Materials {
       return Map.of();
     }
     Map<Long, List<StockEntry>> standing =
-        stock.standing(member.ledgerId(), of.stream().map(Material::id).toList()).stream()
+        stock
+            .standing(member.ledgerId(), of.stream().map(Material::id).toArray(Long[]::new))
+            .stream()
             .collect(Collectors.groupingBy(StockEntry::materialId));
     Map<Long, OnHand> onHand = new HashMap<>();
     for (Material material : of) {
@@ -408,7 +411,7 @@ public class Materials {
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
     OnHand.Measure measure = OnHand.Measure.of(per, fillPower != null);
     List<StockEntry> record =
-        itself == null ? List.of() : stock.standing(member.ledgerId(), List.of(itself.id()));
+        itself == null ? List.of() : stock.standing(member.ledgerId(), new Long[] {itself.id()});
     String stockTyped = faults.optionalText("stock", entry.stock(), "what is on hand", 200);
     StockEntries.Read counted = null;
     if (itself != null && !record.isEmpty()) {

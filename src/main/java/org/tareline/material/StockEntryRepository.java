@@ -1,6 +1,5 @@
 package org.tareline.material;
 
-import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -39,11 +38,13 @@ interface StockEntryRepository extends Repository<StockEntry, Long> {
 
   /** Those that stand, oldest first. */
   @Query(
-      """
-      select e from StockEntry e
-      where e.ledgerId = :ledgerId and e.materialId in :materialIds
-        and not exists (select 1 from StockEntryVoiding v where v.id = e.id)
-      order by e.happenedAt, e.id
-      """)
-  List<StockEntry> standing(long ledgerId, Collection<Long> materialIds);
+      nativeQuery = true,
+      value =
+          """
+          select e.* from unnest(cast(:materialIds as bigint array)) as m(id)
+          join stock_entry e on e.ledger_id = :ledgerId and e.material_id = m.id
+          where not exists (select 1 from stock_entry_void v where v.stock_entry_id = e.id)
+          order by e.happened_at, e.id
+          """)
+  List<StockEntry> standing(long ledgerId, Long[] materialIds);
 }

@@ -98,7 +98,7 @@ public class Swatches {
   /** The swatches of a material, newest first, with those that were struck out. */
   public List<Weighed> of(Member member, Material material) {
     Map<Long, Swatch> cut =
-        swatches.findByLedgerIdAndMaterialIdIn(member.ledgerId(), List.of(material.id())).stream()
+        swatches.ofMaterials(member.ledgerId(), new Long[] {material.id()}).stream()
             .collect(Collectors.toMap(Swatch::id, swatch -> swatch));
     List<Weighed> weighed = new ArrayList<>();
     for (Weighings.Logged logged : weighings.historyOf(member, Subject.SWATCH, cut.keySet())) {
@@ -115,7 +115,7 @@ public class Swatches {
     if (swatchIds.isEmpty()) {
       return Map.of();
     }
-    List<Swatch> cut = swatches.findByLedgerIdAndIdIn(member.ledgerId(), swatchIds);
+    List<Swatch> cut = swatches.byIds(member.ledgerId(), swatchIds.toArray(Long[]::new));
     Map<Long, Material> byId =
         materials.byIds(member, cut.stream().map(Swatch::materialId).distinct().toList()).stream()
             .collect(Collectors.toMap(Material::id, material -> material));

@@ -12,14 +12,14 @@ interface CutLineRepository extends Repository<CutLine, Long> {
 
   CutLine save(CutLine line);
 
-  /** The lines of these parts in their order, with their sizes. */
+  /** The lines of a part in their order, with their sizes. */
   @Query(
       """
       select l from CutLine l left join fetch l.sizes
-      where l.ledgerId = :ledgerId and l.partId in :partIds
-      order by l.partId, l.position
+      where l.ledgerId = :ledgerId and l.partId = :partId
+      order by l.position
       """)
-  List<CutLine> linesOf(long ledgerId, Collection<Long> partIds);
+  List<CutLine> linesOf(long ledgerId, long partId);
 
   /**
    * The same without an order, a row for each size ({@link CutRow}), to be read and not to be
@@ -40,7 +40,8 @@ interface CutLineRepository extends Repository<CutLine, Long> {
 
   Optional<CutLine> findByLedgerIdAndPartIdAndUuid(long ledgerId, long partId, UUID uuid);
 
-  List<CutLine> findByLedgerIdAndIdIn(long ledgerId, Collection<Long> ids);
+  @Query("select l from CutLine l where l.ledgerId = :ledgerId and any_of(l.id, :ids)")
+  List<CutLine> byIds(long ledgerId, Long[] ids);
 
   @Query(
       "select l from CutLine l where l.ledgerId = :ledgerId and l.materialId = :materialId order by l.id")

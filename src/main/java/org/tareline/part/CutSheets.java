@@ -214,9 +214,7 @@ class CutSheets {
   private Map<UUID, CutLine> byId(Member member, @Nullable Part part) {
     Map<UUID, CutLine> there = new LinkedHashMap<>();
     if (part != null) {
-      lines
-          .linesOf(member.ledgerId(), List.of(part.id()))
-          .forEach(line -> there.put(line.uuid(), line));
+      lines.linesOf(member.ledgerId(), part.id()).forEach(line -> there.put(line.uuid(), line));
     }
     return there;
   }
@@ -269,7 +267,7 @@ class CutSheets {
 
   /** The lines in these rows. */
   List<CutLine> lines(Member member, Collection<Long> ids) {
-    return ids.isEmpty() ? List.of() : lines.findByLedgerIdAndIdIn(member.ledgerId(), ids);
+    return ids.isEmpty() ? List.of() : lines.byIds(member.ledgerId(), ids.toArray(Long[]::new));
   }
 
   /** Reads a list and notes all that is wrong with it, at the line and the field. */

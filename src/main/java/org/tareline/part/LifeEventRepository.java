@@ -33,14 +33,24 @@ interface LifeEventRepository extends Repository<LifeEvent, Long> {
 
   /** Those of these kinds that stand, oldest first. */
   @Query(
-      """
-      select e from LifeEvent e
-      where e.ledgerId = :ledgerId and e.partId in :partIds and e.kind in :kinds
-        and not exists (select 1 from LifeEventVoiding v where v.id = e.id)
-      order by e.happenedAt, e.id
-      """)
-  List<LifeEvent> standing(
-      long ledgerId, Collection<Long> partIds, Collection<LifeEvent.Kind> kinds);
+      nativeQuery = true,
+      value =
+          """
+          select e.* from unnest(cast(:partIds as bigint array)) as p(id)
+          join life_event e on e.ledger_id = :ledgerId and e.part_id = p.id
+          where e.kind = any(cast(:kinds as varchar array))
+            and not exists (select 1 from life_event_void v where v.life_event_id = e.id)
+          order by e.happened_at, e.id
+          """)
+  List<LifeEvent> standing(long ledgerId, Long[] partIds, String[] kinds);
+
+  default List<LifeEvent> standing(
+      long ledgerId, Collection<Long> partIds, Collection<LifeEvent.Kind> kinds) {
+    return standing(
+        ledgerId,
+        partIds.stream().distinct().toArray(Long[]::new),
+        kinds.stream().map(LifeEvent.Kind::word).toArray(String[]::new));
+  }
 
   /** How many pieces are lent by the events that stand. */
   default int lent(long ledgerId, long partId) {

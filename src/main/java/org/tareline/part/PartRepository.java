@@ -1,7 +1,6 @@
 package org.tareline.part;
 
 import jakarta.persistence.LockModeType;
-import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import org.springframework.data.domain.Limit;
@@ -35,9 +34,17 @@ interface PartRepository extends Repository<Part, Long> {
   List<Part> findByLedgerIdAndCodeKeyGreaterThanOrderByCodeKey(
       long ledgerId, String codeKey, Limit limit);
 
-  List<Part> findByLedgerIdAndIdIn(long ledgerId, Collection<Long> ids);
+  @Query("select p from Part p where p.ledgerId = :ledgerId and any_of(p.id, :ids)")
+  List<Part> byIds(long ledgerId, Long[] ids);
 
-  List<Part> findByLedgerIdAndCodeKeyIn(long ledgerId, Collection<String> codeKeys);
+  @Query(
+      nativeQuery = true,
+      value =
+          """
+          select p.* from unnest(cast(:codeKeys as varchar array)) as k(code_key)
+          join part p on p.ledger_id = :ledgerId and p.code_key = k.code_key
+          """)
+  List<Part> byCodeKeys(long ledgerId, String[] codeKeys);
 
   /**
    * Those whose code or name holds the text, best fit first: the code itself, its beginning, then

@@ -211,7 +211,7 @@ public class Parts {
   }
 
   public List<Part> byIds(Member member, Collection<Long> ids) {
-    return ids.isEmpty() ? List.of() : parts.findByLedgerIdAndIdIn(member.ledgerId(), ids);
+    return ids.isEmpty() ? List.of() : parts.byIds(member.ledgerId(), ids.toArray(Long[]::new));
   }
 
   /** Those that have these codes now, by the key of the code. */
@@ -220,7 +220,7 @@ public class Parts {
     List<String> keys = codes.stream().map(Codes::key).distinct().toList();
     if (!keys.isEmpty()) {
       parts
-          .findByLedgerIdAndCodeKeyIn(member.ledgerId(), keys)
+          .byCodeKeys(member.ledgerId(), keys.toArray(String[]::new))
           .forEach(part -> found.put(Codes.key(part.code()), part));
       keys.stream()
           .filter(key -> !found.containsKey(key))

@@ -143,7 +143,7 @@ public class HangLoads {
     Map<Long, RigLoads> kept = new HashMap<>();
     if (!of.isEmpty()) {
       loads
-          .findByLedgerIdAndRigIdIn(member.ledgerId(), of.stream().map(Rig::id).toList())
+          .ofRigs(member.ledgerId(), of.stream().map(Rig::id).toArray(Long[]::new))
           .forEach(one -> kept.put(one.rigId(), one));
     }
     return kept;
@@ -391,7 +391,7 @@ public class HangLoads {
   public void hang(Member member, String code, Entry entry, @Nullable Integer expected) {
     Rig rig = rigs.get(member, code);
     RigLoads kept =
-        loads.findByLedgerIdAndRigIdIn(member.ledgerId(), List.of(rig.id())).stream()
+        loads.ofRigs(member.ledgerId(), new Long[] {rig.id()}).stream()
             .findFirst()
             .orElseGet(() -> new RigLoads(member.ledgerId(), rig.id()));
     Revisions.guard("the loads of " + rig.code(), kept.revision(), expected);

@@ -1,7 +1,7 @@
 package org.tareline.rig;
 
-import java.util.Collection;
 import java.util.List;
+import org.springframework.data.jpa.repository.Query;
 import org.springframework.data.repository.Repository;
 
 interface RigLoadsRepository extends Repository<RigLoads, Long> {
@@ -10,5 +10,6 @@ interface RigLoadsRepository extends Repository<RigLoads, Long> {
 
   void flush();
 
-  List<RigLoads> findByLedgerIdAndRigIdIn(long ledgerId, Collection<Long> rigIds);
+  @Query("select l from RigLoads l where l.ledgerId = :ledgerId and any_of(l.rigId, :rigIds)")
+  List<RigLoads> ofRigs(long ledgerId, Long[] rigIds);
 }

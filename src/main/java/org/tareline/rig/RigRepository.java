@@ -1,7 +1,6 @@
 package org.tareline.rig;
 
 import jakarta.persistence.LockModeType;
-import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -59,9 +58,17 @@ interface RigRepository extends Repository<Rig, Long> {
 
   List<Rig> findByLedgerIdOrderByCodeKey(long ledgerId);
 
-  List<Rig> findByLedgerIdAndIdIn(long ledgerId, Collection<Long> ids);
+  @Query("select r from Rig r where r.ledgerId = :ledgerId and any_of(r.id, :ids)")
+  List<Rig> byIds(long ledgerId, Long[] ids);
 
-  List<Rig> findByLedgerIdAndCodeKeyIn(long ledgerId, Collection<String> codeKeys);
+  @Query(
+      nativeQuery = true,
+      value =
+          """
+          select r.* from unnest(cast(:codeKeys as varchar array)) as k(code_key)
+          join rig r on r.ledger_id = :ledgerId and r.code_key = k.code_key
+          """)
+  List<Rig> byCodeKeys(long ledgerId, String[] codeKeys);
 
   /**
    * Those whose code or name holds the text, best fit first: the code itself, its beginning, then

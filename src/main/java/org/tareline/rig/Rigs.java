@@ -124,7 +124,7 @@ public class Rigs {
   }
 
   public List<Rig> byIds(Member member, Collection<Long> ids) {
-    return ids.isEmpty() ? List.of() : rigs.findByLedgerIdAndIdIn(member.ledgerId(), ids);
+    return ids.isEmpty() ? List.of() : rigs.byIds(member.ledgerId(), ids.toArray(Long[]::new));
   }
 
   /** Those that have these codes now or once had, by the key of the code. */
@@ -143,7 +143,7 @@ public class Rigs {
     Map<String, Rig> found = new HashMap<>();
     List<String> keys = codes.stream().map(Codes::key).distinct().toList();
     if (!keys.isEmpty()) {
-      rigs.findByLedgerIdAndCodeKeyIn(member.ledgerId(), keys)
+      rigs.byCodeKeys(member.ledgerId(), keys.toArray(String[]::new))
           .forEach(rig -> found.put(Codes.key(rig.code()), rig));
     }
     return found;

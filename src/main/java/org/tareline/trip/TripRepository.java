@@ -2,7 +2,6 @@ package org.tareline.trip;
 
 import jakarta.persistence.LockModeType;
 import java.time.LocalDate;
-import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import org.springframework.data.domain.Limit;
@@ -47,10 +46,10 @@ interface TripRepository extends Repository<Trip, Long> {
   @Query(
       """
       select t from Trip t left join fetch t.lines
-      where t.ledgerId = :ledgerId and t.id in :ids
+      where t.ledgerId = :ledgerId and any_of(t.id, :ids)
       order by t.codeKey
       """)
-  List<Trip> withLines(long ledgerId, Collection<Long> ids);
+  List<Trip> withLines(long ledgerId, Long[] ids);
 
   /** Those not dated yet, then the latest first; with their lines. */
   @Query(

@@ -500,7 +500,7 @@ public class Trips {
    */
   public List<Trip> after(Member member, String after, int most) {
     List<Long> ids = trips.after(member.ledgerId(), Codes.key(after), Limit.of(most));
-    return ids.isEmpty() ? List.of() : trips.withLines(member.ledgerId(), ids);
+    return ids.isEmpty() ? List.of() : trips.withLines(member.ledgerId(), ids.toArray(Long[]::new));
   }
 
   /** The trip with this code, or that once had it; with its lines. */

@@ -1,7 +1,6 @@
 package org.tareline.weighing;
 
 import java.time.Instant;
-import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -66,13 +65,14 @@ interface WeighingRepository extends Repository<Weighing, Long> {
           select x.id from (
             select p.id, row_number() over (
               partition by p.subject_id, p.piece order by p.weighed_at desc, p.weighing_id desc) as place
-            from weighing_subject p
-            where p.ledger_id = :ledgerId and p.kind = :kind and p.subject_id in (:subjectIds)
-              and p.usable = true and p.piece is not null
+            from unnest(cast(:subjectIds as bigint array)) as s(id)
+            join weighing_subject p
+              on p.ledger_id = :ledgerId and p.kind = :kind and p.subject_id = s.id
+            where p.usable = true and p.piece is not null
               and not exists (select 1 from weighing_void v where v.weighing_id = p.weighing_id)) x
           where x.place = 1
           """)
-  List<Object[]> newestOfPieces(long ledgerId, String kind, Collection<Long> subjectIds);
+  List<Object[]> newestOfPieces(long ledgerId, String kind, Long[] subjectIds);
 
   /**
    * The newest dry weighing of several things, not struck out, of each subject: pairs of subject
@@ -94,39 +94,42 @@ interface WeighingRepository extends Repository<Weighing, Long> {
   List<Object[]> newestTogether(long ledgerId, String kind, Long[] subjectIds);
 
   @Query(
-      """
-      select distinct q.subjectId from OnThePan p join OnThePan q on q.weighing = p.weighing
-      where p.ledgerId = :ledgerId and p.kind = :kind and p.subjectId in :subjectIds and p.together = true
-        and q.kind = :kind
-        and not exists (select v.id from Voiding v where v.id = p.weighing.id)
-      """)
-  List<Long> companions(long ledgerId, String kind, Collection<Long> subjectIds);
+      nativeQuery = true,
+      value =
+          """
+          select distinct q.subject_id from unnest(cast(:subjectIds as bigint array)) as s(id)
+          join weighing_subject p
+            on p.ledger_id = :ledgerId and p.kind = :kind and p.subject_id = s.id and p.together = true
+          join weighing_subject q on q.weighing_id = p.weighing_id and q.kind = :kind
+          where not exists (select 1 from weighing_void v where v.weighing_id = p.weighing_id)
+          """)
+  List<Long> companions(long ledgerId, String kind, Long[] subjectIds);
 
   @Query(
       """
       select p from OnThePan p join fetch p.weighing w left join fetch w.scale
       left join fetch w.readings left join fetch w.before
-      where p.ledgerId = :ledgerId and p.id in :ids
+      where p.ledgerId = :ledgerId and any_of(p.id, :ids)
       """)
-  List<OnThePan> pans(long ledgerId, Collection<Long> ids);
+  List<OnThePan> pans(long ledgerId, Long[] ids);
 
   /** All that lay on the pan in these weighings. */
   @Query(
       """
       select p from OnThePan p join fetch p.weighing w left join fetch w.scale
       left join fetch w.readings left join fetch w.before
-      where p.ledgerId = :ledgerId and w.id in :weighingIds
+      where p.ledgerId = :ledgerId and any_of(w.id, :weighingIds)
       order by p.id
       """)
-  List<OnThePan> onThePan(long ledgerId, Collection<Long> weighingIds);
+  List<OnThePan> onThePan(long ledgerId, Long[] weighingIds);
 
   @Query(
       """
       select w from Weighing w left join fetch w.scale left join fetch w.readings
       left join fetch w.before
-      where w.ledgerId = :ledgerId and w.id in :ids
+      where w.ledgerId = :ledgerId and any_of(w.id, :ids)
       """)
-  List<Weighing> withReadings(long ledgerId, Collection<Long> ids);
+  List<Weighing> withReadings(long ledgerId, Long[] ids);
 
   @Query(
       """
@@ -143,10 +146,10 @@ interface WeighingRepository extends Repository<Weighing, Long> {
       select w as weighing, p as onThePan, v.reason as voidReason,
         (select count(q.id) from OnThePan q where q.weighing = w) as things
       from OnThePan p join p.weighing w left join Voiding v on v.id = w.id
-      where p.ledgerId = :ledgerId and p.kind = :kind and p.subjectId in :subjectIds
+      where p.ledgerId = :ledgerId and p.kind = :kind and any_of(p.subjectId, :subjectIds)
       order by p.weighedAt desc, w.id desc
       """)
-  List<Row> historyOfAll(long ledgerId, String kind, Collection<Long> subjectIds);
+  List<Row> historyOfAll(long ledgerId, String kind, Long[] subjectIds);
 
   @Query(
       """

@@ -239,7 +239,7 @@ public class Weighings {
     Map<Long, SortedMap<String, Weighing>> pieces = new HashMap<>();
     if (!inPieces.isEmpty()) {
       for (OnThePan on :
-          pans(member, weighings.newestOfPieces(member.ledgerId(), kind, inPieces), 0)) {
+          pans(member, weighings.newestOfPieces(member.ledgerId(), kind, distinct(inPieces)), 0)) {
         Placed placed = on.placed();
         pieces
             .computeIfAbsent(placed.subject().id(), any -> new TreeMap<>())
@@ -275,7 +275,7 @@ public class Weighings {
       return Map.of();
     }
     Map<Long, List<OnThePan>> onPan =
-        weighings.onThePan(member.ledgerId(), weighingOf.values()).stream()
+        weighings.onThePan(member.ledgerId(), distinct(weighingOf.values())).stream()
             .collect(Collectors.groupingBy(on -> on.weighing().id()));
     Map<Long, Together> found = new HashMap<>();
     weighingOf.forEach(
@@ -291,7 +291,7 @@ public class Weighings {
 
   /** What lay on the pan together with one of these, in weighings that stand. */
   public List<Long> companions(Member member, String kind, Collection<Long> subjectIds) {
-    return weighings.companions(member.ledgerId(), kind, subjectIds);
+    return weighings.companions(member.ledgerId(), kind, distinct(subjectIds));
   }
 
   /**
@@ -317,7 +317,7 @@ public class Weighings {
   private List<OnThePan> pans(Member member, List<Object[]> rows, int column) {
     List<Long> ids =
         rows.stream().filter(row -> row[column] != null).map(row -> number(row[column])).toList();
-    return ids.isEmpty() ? List.of() : weighings.pans(member.ledgerId(), ids);
+    return ids.isEmpty() ? List.of() : weighings.pans(member.ledgerId(), distinct(ids));
   }
 
   /** The weighings of a subject, newest first. */
@@ -331,7 +331,7 @@ public class Weighings {
   public List<Logged> historyOf(Member member, String kind, Collection<Long> subjectIds) {
     return subjectIds.isEmpty()
         ? List.of()
-        : logged(member, weighings.historyOfAll(member.ledgerId(), kind, subjectIds));
+        : logged(member, weighings.historyOfAll(member.ledgerId(), kind, distinct(subjectIds)));
   }
 
   /** What was entered since, newest first. */
@@ -354,7 +354,7 @@ public class Weighings {
   }
 
   private List<Weighing> withReadings(Member member, Collection<Long> ids) {
-    return ids.isEmpty() ? List.of() : weighings.withReadings(member.ledgerId(), ids);
+    return ids.isEmpty() ? List.of() : weighings.withReadings(member.ledgerId(), distinct(ids));
   }
 
   private Read readEntry(Member member, Entry entry, Faults faults) {
