@@ -17,6 +17,7 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
 import org.tareline.ledger.Authors;
 import org.tareline.ledger.Member;
+import org.tareline.part.Parts;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
@@ -27,6 +28,7 @@ import tools.jackson.databind.json.JsonMapper;
 public class LedgerImport {
 
   private final JdbcTemplate database;
+  private final Parts parts;
   private final TransactionOperations transactions;
   private final Authors authors;
   private final JsonMapper json;
@@ -34,11 +36,13 @@ public class LedgerImport {
 
   LedgerImport(
       JdbcTemplate database,
+      Parts parts,
       TransactionOperations transactions,
       Authors authors,
       JsonMapper json,
       Clock clock) {
     this.database = database;
+    this.parts = parts;
     this.transactions = transactions;
     this.authors = authors;
     this.json = json;
@@ -97,31 +101,36 @@ public class LedgerImport {
   private ImportReport takeIn(
       Member member, LedgerFiles files, boolean dryRun, ImportProgress progress) {
     OffsetDateTime now = clock.instant().truncatedTo(ChronoUnit.MICROS).atOffset(ZoneOffset.UTC);
-    return java.util.Objects.requireNonNull(
-        database.execute(
-            (ConnectionCallback<ImportReport>)
-                connection -> {
-                  // One at a time in a ledger; others go on writing to it meanwhile.
-                  String weaker =
-                      connection.getMetaData().getDatabaseProductName().equals("PostgreSQL")
-                          ? "no key "
-                          : "";
-                  try (PreparedStatement lock =
-                      connection.prepareStatement(
-                          "select id from ledger where id = ? for " + weaker + "update")) {
-                    lock.setLong(1, member.ledgerId());
-                    lock.executeQuery().close();
-                  }
-                  try {
-                    return new Intake(connection, member, authors, progress, now)
-                        .takeIn(files, dryRun);
-                  } catch (IOException unreadable) {
-                    throw new UncheckedIOException(unreadable);
-                  } catch (Intake.Broken broken) {
-                    throw broken.getCause() instanceof SQLException fault
-                        ? fault
-                        : new SQLException(broken);
-                  }
-                }));
+    ImportReport report =
+        java.util.Objects.requireNonNull(
+            database.execute(
+                (ConnectionCallback<ImportReport>)
+                    connection -> {
+                      // One at a time in a ledger; others go on writing to it meanwhile.
+                      String weaker =
+                          connection.getMetaData().getDatabaseProductName().equals("PostgreSQL")
+                              ? "no key "
+                              : "";
+                      try (PreparedStatement lock =
+                          connection.prepareStatement(
+                              "select id from ledger where id = ? for " + weaker + "update")) {
+                        lock.setLong(1, member.ledgerId());
+                        lock.executeQuery().close();
+                      }
+                      try {
+                        return new Intake(connection, member, authors, progress, now)
+                            .takeIn(files, dryRun);
+                      } catch (IOException unreadable) {
+                        throw new UncheckedIOException(unreadable);
+                      } catch (Intake.Broken broken) {
+                        throw broken.getCause() instanceof SQLException fault
+                            ? fault
+                            : new SQLException(broken);
+                      }
+                    }));
+    if (report.good()) {
+      parts.noteWhichWait(member);
+    }
+    return report;
   }
 }

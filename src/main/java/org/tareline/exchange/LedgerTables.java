@@ -37,6 +37,7 @@ final class LedgerTables {
           Map.entry(
               "*.id", "the database's own; rows point at each other by code or by their uuid"),
           Map.entry("*.ledger_id", "the ledger that is taken out or that it is put into"),
+          Map.entry("part.waits", "follows from the weighings"),
           Map.entry("*.code_key", "the code in small letters, by which it is found"));
 
   private static final String[] STRENGTHS = {

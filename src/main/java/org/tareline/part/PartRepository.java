@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.jpa.repository.Lock;
+import org.springframework.data.jpa.repository.Modifying;
 import org.springframework.data.jpa.repository.Query;
 import org.springframework.data.repository.Repository;
 
@@ -30,6 +31,10 @@ interface PartRepository extends Repository<Part, Long> {
   Optional<Part> lock(long ledgerId, long id);
 
   List<Part> findByLedgerIdOrderByCodeKey(long ledgerId);
+
+  /** Id, code, name, system and how many are owned. */
+  @Query("select p.id, p.code, p.name, p.system, p.owned from Part p where p.ledgerId = :ledgerId")
+  List<Object[]> listed(long ledgerId);
 
   List<Part> findByLedgerIdAndCodeKeyGreaterThanOrderByCodeKey(
       long ledgerId, String codeKey, Limit limit);
@@ -75,16 +80,52 @@ interface PartRepository extends Repository<Part, Long> {
       """)
   List<Part> kin(long ledgerId, long id);
 
-  /** Those that have neither a usable weighing nor anything that waits for one to replace it. */
+  /**
+   * Those that have no usable weighing that stands. One that has is told from them by its own
+   * column, so that no more are looked at than are asked for, whatever the ledger holds.
+   */
   @Query(
-      """
-      select p from Part p
-      where p.ledgerId = :ledgerId
-        and not exists (
-          select 1 from OnThePan o
-          where o.ledgerId = :ledgerId and o.kind = 'part' and o.subjectId = p.id and o.usable = true
-            and not exists (select 1 from Voiding v where v.id = o.weighing.id))
-      order by p.codeKey
-      """)
-  List<Part> neverWeighed(long ledgerId, Limit limit);
+      nativeQuery = true,
+      value =
+          """
+          select p.* from part p
+          where p.ledger_id = :ledgerId and p.waits = true
+            and not exists (
+              select 1 from weighing_subject o
+              where o.ledger_id = :ledgerId and o.kind = 'part' and o.subject_id = p.id and o.usable = true
+                and not exists (select 1 from weighing_void v where v.weighing_id = o.weighing_id))
+          order by p.code_key
+          fetch first :most rows only
+          """)
+  List<Part> neverWeighed(long ledgerId, int most);
+
+  @Modifying
+  @Query(
+      nativeQuery = true,
+      value =
+          """
+          update part set waits = :waits
+          where ledger_id = :ledgerId and id = any(cast(:ids as bigint array)) and waits <> :waits
+          """)
+  void note(long ledgerId, Long[] ids, boolean waits);
+
+  @Query(
+      nativeQuery = true,
+      value = "select id from part where ledger_id = :ledgerId order by id for update")
+  List<Long> lockAll(long ledgerId);
+
+  /** Ask for the lock before, lest a weighing be struck out while it is counted here. */
+  @Modifying
+  @Query(
+      nativeQuery = true,
+      value =
+          """
+          update part set waits = case when exists (
+              select 1 from weighing_subject o
+              where o.ledger_id = :ledgerId and o.kind = 'part' and o.subject_id = part.id and o.usable = true
+                and not exists (select 1 from weighing_void v where v.weighing_id = o.weighing_id))
+            then false else true end
+          where ledger_id = :ledgerId
+          """)
+  void noteAll(long ledgerId);
 }

@@ -185,6 +185,23 @@ public class Parts {
     return parts.findByLedgerIdOrderByCodeKey(member.ledgerId());
   }
 
+  /** What a part is looked for, sorted and counted by, without what it weighs. */
+  public record Listed(long id, String code, String name, GearSystem system, int owned) {}
+
+  /** All parts of the ledger, in no order. */
+  public List<Listed> listed(Member member) {
+    return parts.listed(member.ledgerId()).stream()
+        .map(
+            row ->
+                new Listed(
+                    (Long) row[0],
+                    (String) row[1],
+                    (String) row[2],
+                    GearSystem.of((String) row[3]).orElse(GearSystem.OTHER),
+                    (Integer) row[4]))
+        .toList();
+  }
+
   /**
    * The parts after a code, by code; from the first where it is empty.
    *
@@ -237,12 +254,36 @@ public class Parts {
 
   /** Those that were never weighed, by code. */
   public List<Part> waiting(Member member, int most) {
-    return parts.neverWeighed(member.ledgerId(), Limit.of(most));
+    return parts.neverWeighed(member.ledgerId(), most);
+  }
+
+  /** To be told of the first usable weighing of a part, so that it is not looked at as waiting. */
+  @Transactional
+  public void weighedAtLast(Member member, Part part) {
+    parts.note(member.ledgerId(), new Long[] {part.id()}, false);
+  }
+
+  /** To be told when a weighing of these was struck out: they may wait for another. */
+  @Transactional
+  public void mayWait(Member member, Collection<Part> of) {
+    parts.note(member.ledgerId(), of.stream().map(Part::id).toArray(Long[]::new), true);
+  }
+
+  /** To be told when many weighings, or strike-outs, were taken in at once. */
+  @Transactional
+  public void noteWhichWait(Member member) {
+    parts.lockAll(member.ledgerId());
+    parts.noteAll(member.ledgerId());
   }
 
   /** What each of these parts weighs, in a fixed number of queries. */
   public Map<Long, PartMass> masses(Member member, Collection<Part> of) {
     return masses(member, of, unweighed -> sheets.of(member, unweighed));
+  }
+
+  /** The same of the parts with these ids. */
+  public Map<Long, PartMass> massesByIds(Member member, Collection<Long> ids) {
+    return masses(member, byIds(member, ids));
   }
 
   private Map<Long, PartMass> masses(
