@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 import org.tareline.units.Mass;
 
 /**
@@ -30,6 +31,9 @@ public final class Estimate {
   private final Source[] sources;
   private final int[] numbers;
   private final double[] coefficients;
+
+  /** Found when first asked for: the same for whoever asks at the same moment. */
+  private @Nullable Mass expandedUncertainty;
 
   /** Keeps the arrays it is given. */
   Estimate(Mass value, Source[] sources, int[] numbers, double[] coefficients) {
@@ -237,7 +241,12 @@ public final class Estimate {
 
   /** U = k u, half-even to the nanogram. */
   public Mass expandedUncertainty() {
-    return Mass.fromGrams(expandedUncertaintyInGrams());
+    Mass known = expandedUncertainty;
+    if (known == null) {
+      known = Mass.fromGrams(expandedUncertaintyInGrams());
+      expandedUncertainty = known;
+    }
+    return known;
   }
 
   int terms() {

@@ -54,6 +54,15 @@ class LoadBenchmark {
   private static final int WEIGHINGS = Integer.getInteger("tareline.load.weighings", 5_000);
   private static final int CONNECTIONS = Integer.getInteger("tareline.load.connections", 4);
   private static final int SECONDS = Integer.getInteger("tareline.load.seconds", 20);
+  private static final List<Kind> KINDS =
+      Arrays.stream(Kind.values())
+          .filter(
+              kind ->
+                  kind == Kind.CONSTANT
+                      || Arrays.asList(
+                              System.getProperty("tareline.load.kinds", kind.name()).split(","))
+                          .contains(kind.name()))
+          .toList();
   private static final int ROUNDS = 5;
   private static final int A_ROUND = 10;
 
@@ -274,7 +283,7 @@ class LoadBenchmark {
     System.out.println(
         "ten times the ledgers, and ten times the parts and weighings in a ledger: median, and work of"
             + " server and database for one, as multiples");
-    for (Kind kind : Kind.values()) {
+    for (Kind kind : KINDS) {
       List<Site> sites = List.of(small, large, large);
       List<List<Maker>> makers = List.of(few, many, grown);
       Times[] times = {new Times(), new Times(), new Times()};
@@ -309,7 +318,7 @@ class LoadBenchmark {
   private static void load(Site site, List<Maker> makers) throws Exception {
     System.out.printf("%d connections, closed loop, %d s each%n", CONNECTIONS, SECONDS);
     double floor = 0;
-    for (Kind kind : Kind.values()) {
+    for (Kind kind : KINDS) {
       double[] before = site.worked();
       Times times = ask(makers, SECONDS, random -> kind).getOrDefault(kind, new Times());
       double[] after = site.worked();
@@ -360,7 +369,7 @@ class LoadBenchmark {
 
   private static Map<Kind, Times> mixed(List<Maker> makers, int seconds) throws Exception {
     List<Kind> drawn = new ArrayList<>();
-    for (Kind kind : Kind.values()) {
+    for (Kind kind : KINDS) {
       for (int i = 0; i < kind.share; i++) {
         drawn.add(kind);
       }

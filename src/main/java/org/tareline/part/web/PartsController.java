@@ -34,7 +34,6 @@ import org.tareline.units.MassStyle;
 @Controller
 class PartsController {
 
-  private static final int PAGE = 500;
   private static final int MOST_SUGGESTIONS = 12;
   private static final int MOST_NAMED = 6;
 
@@ -42,6 +41,7 @@ class PartsController {
    * What was asked for, as typed; what makes no sense is taken as not asked.
    *
    * @param waiting whether only those not weighed yet are asked for
+   * @param total whether all are to be added up, however many
    */
   record Asked(
       @Nullable String text,
@@ -49,7 +49,8 @@ class PartsController {
       @Nullable String waiting,
       @Nullable String sort,
       @Nullable String order,
-      @Nullable String page) {
+      @Nullable String page,
+      @Nullable String total) {
 
     String words() {
       return text == null ? "" : text.strip();
@@ -105,12 +106,17 @@ class PartsController {
   /**
    * The foot of the table, over all rows of all pages.
    *
-   * @param figure null where it is more than can be added up
+   * @param figure null where it is more than can be added up, or was not added up
+   * @param addUp the address that adds it up; null where that was done
    * @param missing says what is not in it; null where nothing is missing
    * @param note says why it is not what the rows shown add up to; null where it is
    */
   record Total(
-      String label, @Nullable Figure figure, @Nullable String missing, @Nullable String note) {}
+      String label,
+      @Nullable Figure figure,
+      @Nullable String missing,
+      @Nullable String note,
+      @Nullable String addUp) {}
 
   record Page(
       Asked asked,
@@ -139,21 +145,29 @@ class PartsController {
 
   @GetMapping("/parts")
   String parts(Member member, @ModelAttribute("asked") Asked asked, Model model) {
-    List<Part> all = parts.all(member);
-    PartTable table = table(member, all, asked);
-    int pages = Math.max(1, (table.lines().size() + PAGE - 1) / PAGE);
+    List<Parts.Listed> all = parts.listed(member);
+    PartTable table = table(member, all, asked, asked.total() != null);
+    int pages = table.pages();
     int page = asked.pageOf(pages);
+    List<Line> lines = table.page(page);
     model.addAttribute("questions", worthAsking.questions(member));
     model.addAttribute(
         "page",
         new Page(
             asked,
-            caption(all.size(), table.lines().size(), page, pages, asked),
+            caption(all.size(), table.size(), page, pages, asked),
             heads(asked, member.massStyle()),
-            rows(table.page(page, PAGE), member.massStyle()),
-            total(table, page, member.massStyle()),
+            rows(lines, member.massStyle()),
+            table.addedUp()
+                ? total(table, lines, member.massStyle())
+                : new Total(
+                    allOwned(table),
+                    null,
+                    null,
+                    null,
+                    address("/parts", asked, asked.column(), asked.descending(), page, true)),
             systems(),
-            address("/parts.csv", asked, asked.column(), asked.descending(), 1),
+            address("/parts.csv", asked, asked.column(), asked.descending(), 1, false),
             CsvTable.SAFE_CELLS,
             page > 1 ? pageAddress(asked, page - 1) : null,
             page < pages ? pageAddress(asked, page + 1) : null,
@@ -163,7 +177,7 @@ class PartsController {
 
   @GetMapping("/parts.csv")
   ResponseEntity<byte[]> file(Member member, @ModelAttribute("asked") Asked asked) {
-    return table(member, parts.all(member), asked).csv().asFile("parts.csv");
+    return table(member, parts.listed(member), asked, true).csv().asFile("parts.csv");
   }
 
   /** For type-ahead: the few that fit what was typed so far, best first. */
@@ -182,14 +196,16 @@ class PartsController {
         .toList();
   }
 
-  private PartTable table(Member member, List<Part> all, Asked asked) {
+  private PartTable table(Member member, List<Parts.Listed> all, Asked asked, boolean addedUp) {
     return PartTable.of(
-            all,
-            of -> parts.masses(member, of),
-            asked.words(),
-            asked.gearSystem(),
-            asked.notWeighed())
-        .sortedBy(asked.column(), asked.descending());
+        all,
+        ids -> parts.massesByIds(member, ids),
+        asked.words(),
+        asked.gearSystem(),
+        asked.notWeighed(),
+        asked.column(),
+        asked.descending(),
+        addedUp);
   }
 
   private static String caption(int all, int found, int page, int pages, Asked asked) {
@@ -216,9 +232,9 @@ class PartsController {
     if (pages > 1) {
       words
           .append(", rows ")
-          .append((page - 1) * PAGE + 1)
+          .append((page - 1) * PartTable.PAGE + 1)
           .append(" to ")
-          .append(Math.min(page * PAGE, found));
+          .append(Math.min(page * PartTable.PAGE, found));
     }
     return words.append("; mass of one and of all that are owned, ± at 95 %").toString();
   }
@@ -245,17 +261,18 @@ class PartsController {
         heard,
         label,
         look,
-        address("/parts", asked, column, descending, 1),
+        address("/parts", asked, column, descending, 1, asked.total() != null),
         sorted ? asked.descending() ? "descending" : "ascending" : null);
   }
 
   private static String pageAddress(Asked asked, int page) {
-    return address("/parts", asked, asked.column(), asked.descending(), page);
+    return address(
+        "/parts", asked, asked.column(), asked.descending(), page, asked.total() != null);
   }
 
   /** An address that carries along all that was asked for. */
   private static String address(
-      String path, Asked asked, Column column, boolean descending, int page) {
+      String path, Asked asked, Column column, boolean descending, int page, boolean total) {
     UriComponentsBuilder address = UriComponentsBuilder.fromPath(path);
     if (!asked.words().isEmpty()) {
       address.queryParam("text", "{text}");
@@ -275,6 +292,9 @@ class PartsController {
     if (page > 1) {
       address.queryParam("page", page);
     }
+    if (total) {
+      address.queryParam("total", "on");
+    }
     return address.encode().build(Map.of("text", asked.words())).toString();
   }
 
@@ -287,46 +307,55 @@ class PartsController {
     }
     int decimals = Figure.decimals(each, style);
     int togetherDecimals = Figure.decimals(together, style);
-    return lines.stream()
-        .map(
-            line ->
-                new Row(
-                    line.part().code(),
-                    line.part().name(),
-                    Figure.orNull(line.mass().estimate(), style, decimals),
-                    String.valueOf(line.part().owned()),
-                    Figure.orNull(line.together(), style, togetherDecimals),
-                    line.mass().estimate() != null && line.together() == null,
-                    line.part().system().pageWords(),
-                    line.mass().basis() == null ? "not known" : line.mass().basis().pageWords(),
-                    line.weighedAt() == null ? "" : moments.day(line.weighedAt())))
-        .toList();
+    return lines.stream().map(line -> row(line, style, decimals, togetherDecimals)).toList();
   }
 
-  private static Total total(PartTable table, int page, MassStyle style) {
-    List<Part> missing = table.missing();
+  private Row row(Line line, MassStyle style, int decimals, int togetherDecimals) {
+    Estimate mass = line.mass().estimate();
+    Estimate all = line.together();
+    Figure each = Figure.orNull(mass, style, decimals);
+    return new Row(
+        line.part().code(),
+        line.part().name(),
+        each,
+        String.valueOf(line.part().owned()),
+        all == mass && decimals == togetherDecimals
+            ? each
+            : Figure.orNull(all, style, togetherDecimals),
+        mass != null && all == null,
+        line.part().system().pageWords(),
+        line.mass().basis() == null ? "not known" : line.mass().basis().pageWords(),
+        line.weighedAt() == null ? "" : moments.day(line.weighedAt()));
+  }
+
+  private static String allOwned(PartTable table) {
+    return "All " + table.owned() + " owned";
+  }
+
+  private static Total total(PartTable table, List<Line> lines, MassStyle style) {
+    List<Parts.Listed> missing = table.missing();
     Estimate total = table.total();
-    List<Estimate> shown =
-        table.page(page, PAGE).stream().map(Line::together).filter(Objects::nonNull).toList();
+    List<Estimate> shown = lines.stream().map(Line::together).filter(Objects::nonNull).toList();
     int decimals = Figure.decimals(shown, style);
     String names =
-        missing.stream().limit(MOST_NAMED).map(Part::code).collect(Collectors.joining(", "))
+        missing.stream().limit(MOST_NAMED).map(Parts.Listed::code).collect(Collectors.joining(", "))
             + (missing.size() > MOST_NAMED
                 ? " and " + (missing.size() - MOST_NAMED) + " more"
                 : "");
     return new Total(
-        "All " + table.owned() + " owned" + (missing.isEmpty() ? "" : ", at least"),
+        allOwned(table) + (missing.isEmpty() ? "" : ", at least"),
         total == null ? null : Figure.of(total, style, decimals),
         missing.isEmpty()
             ? null
             : "Not in the total, for nothing is known of their mass yet: " + names + ".",
-        total == null ? null : note(table, shown, total, decimals, style));
+        total == null ? null : note(table, shown, total, decimals, style),
+        null);
   }
 
   private static @Nullable String note(
       PartTable table, List<Estimate> shown, Estimate total, int decimals, MassStyle style) {
-    if (table.lines().size() > PAGE) {
-      return "The total is over all " + table.lines().size() + " rows, exactly, and rounded once.";
+    if (table.pages() > 1) {
+      return "The total is over all " + table.size() + " rows, exactly, and rounded once.";
     }
     return style.addsUp(shown.stream().map(Estimate::value).toList(), total.value(), decimals)
         ? null

@@ -200,24 +200,64 @@ class PartTablePageTest {
   }
 
   @Test
-  void many_parts_come_in_pages_under_one_total(TestLedger ledger, TestServer server) {
-    ManyParts.into(ledger, server, 1_200);
+  void many_parts_come_in_pages_that_are_added_up_when_that_is_asked_for(
+      TestLedger ledger, TestServer server) {
+    ManyParts.into(ledger, server, 450);
 
     Document first = ledger.pages().get("/parts").expect(200).page();
-    assertThat(first.select("tbody tr")).hasSize(500);
-    assertThat(first.select("caption").text()).startsWith("1200 parts, rows 1 to 500");
-    assertThat(first.select("tfoot data").val()).isEqualTo("120000");
-    assertThat(first.select("main").text()).contains("The total is over all 1200 rows");
+    assertThat(codes(first)).hasSize(200).startsWith("P 00001").endsWith("P 00200");
+    assertThat(first.select("caption").text()).startsWith("450 parts, rows 1 to 200");
+    assertThat(first.select("tbody tr").get(199).select("data").eachAttr("value"))
+        .containsExactly("100", "100");
+    assertThat(first.select(".lead").text()).isEqualTo("All 450 owned: add up what they weigh");
+    assertThat(first.select("tfoot")).isEmpty();
     assertThat(first.select("a[rel=prev]")).isEmpty();
 
-    Document last = ledger.pages().get("/parts?page=3").expect(200).page();
-    assertThat(codes(last)).hasSize(200).startsWith("P 01001").endsWith("P 01200");
-    assertThat(last.select("tfoot data").val()).isEqualTo("120000");
+    Document added = ledger.pages().click(first.expectFirst(".lead a")).expect(200).page();
+    assertThat(codes(added)).isEqualTo(codes(first));
+    assertThat(added.select("tfoot data").val()).isEqualTo("45000");
+    assertThat(added.select("main").text()).contains("The total is over all 450 rows");
+
+    Document second = ledger.pages().click(first.expectFirst("a[rel=next]")).expect(200).page();
+    assertThat(codes(second)).hasSize(200).startsWith("P 00201").endsWith("P 00400");
+    assertThat(second.select("tfoot")).isEmpty();
+    Document last = ledger.pages().click(added.expectFirst("a[rel=next]")).expect(200).page();
+    last = ledger.pages().click(last.expectFirst("a[rel=next]")).expect(200).page();
+    assertThat(codes(last)).hasSize(50).startsWith("P 00401").endsWith("P 00450");
+    assertThat(last.select("tfoot data").val()).isEqualTo("45000");
     assertThat(last.select("a[rel=next]")).isEmpty();
     assertThat(codes(ledger.pages().get("/parts?page=99").expect(200).page()))
         .isEqualTo(codes(last));
     assertThat(codes(ledger.pages().get("/parts?page=0").expect(200).page()))
         .isEqualTo(codes(first));
+    assertThat(ledger.pages().get("/parts.csv").expect(200).body().lines()).hasSize(451);
+  }
+
+  @Test
+  void however_many_there_are_they_are_sorted_and_filtered_over_all_pages(
+      TestLedger ledger, TestServer server) {
+    ManyParts.into(ledger, server, 450);
+    fill(ledger);
+
+    assertThat(codes(page(ledger, "sort=mass&order=descending"))).startsWith("TP", "P 00001");
+    assertThat(codes(page(ledger, "sort=mass&order=descending&page=3"))).endsWith("ST", "NET");
+    assertThat(page(ledger, "sort=mass&order=descending").select("tfoot data").val())
+        .isEqualTo("45625.4");
+    assertThat(codes(page(ledger, "sort=owned&order=descending"))).startsWith("ST", "BAR", "NET");
+    assertThat(codes(page(ledger, "sort=code&order=descending"))).startsWith("TP", "ST", "P 00450");
+    assertThat(codes(page(ledger, "sort=name&order=descending"))).startsWith("TP", "ST", "BAR");
+    assertThat(codes(page(ledger, "waiting=on"))).containsExactly("BAR", "NET");
+    assertThat(codes(page(ledger, "text=0044"))).hasSize(11).startsWith("P 00044");
+    assertThat(page(ledger, "text=0044").select("tfoot data").val()).isEqualTo("1100");
+    Document rain = page(ledger, "system=rain");
+    assertThat(codes(rain)).containsExactly("ST", "TP");
+    assertThat(rain.select("tfoot data").val()).isEqualTo("435.4");
+    assertThat(page(ledger, "system=hang").select(".lead").text()).startsWith("All 453 owned: add");
+    assertThat(page(ledger, "system=hang&total=on").select("tfoot data").val()).isEqualTo("45190");
+  }
+
+  private static Document page(TestLedger ledger, String asked) {
+    return ledger.pages().get("/parts?" + asked).expect(200).page();
   }
 
   @Test
