@@ -6,9 +6,11 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -151,19 +153,32 @@ public class BaseTargets {
         weights.skinOut().leaves().stream()
             .map(leaf -> leaf.piece().id())
             .collect(Collectors.toSet());
+    Map<Long, Set<String>> roles = rigs.rolesOfParts(member);
+    roles.values().forEach(of -> of.remove(NO_ROLE));
+    List<Part> inThePack =
+        things.stream()
+            .map(thing -> all.get(thing.piece().id()))
+            .filter(Objects::nonNull)
+            .distinct()
+            .toList();
+    // What could stand in for nothing is not weighed: a ledger has far more parts than a pack.
     List<Part> spare =
         all.values().stream()
             .filter(part -> part.owned() > 0 && !along.contains(part.uuid().toString()))
+            .filter(
+                other ->
+                    inThePack.stream().anyMatch(part -> match(part, other, roles) != Match.NONE))
             .sorted(Comparator.comparing(part -> Codes.key(part.code())))
             .toList();
     Map<Long, PartMass> masses = parts.masses(member, spare);
     Map<Long, LifeEvents.Whereabouts> whereabouts =
         events.whereabouts(member, spare.stream().map(Part::id).toList());
-    Map<Long, Set<String>> roles = rigs.rolesOfParts(member);
-    roles.values().forEach(of -> of.remove(NO_ROLE));
     Map<Long, Strength> strengths =
         parts.strengths(
-            member, all.values().stream().filter(part -> carriesLoad(part, roles)).toList());
+            member,
+            Stream.concat(inThePack.stream(), spare.stream())
+                .filter(part -> carriesLoad(part, roles))
+                .toList());
     Map<Place, Lighter> lighter = new HashMap<>();
     for (Checklist.Thing thing : things) {
       Part part = all.get(thing.piece().id());
