@@ -69,6 +69,15 @@ record Club(String name, int ledgers, int parts, int weighings) {
       drop table turn;
       """;
 
+  /** As the bench writes down of a part with its first weighing. */
+  private static final String WAITING =
+      """
+      update part set waits = false where waits and exists (
+        select 1 from weighing_subject o
+        where o.ledger_id = part.ledger_id and o.kind = 'part' and o.subject_id = part.id and o.usable
+          and not exists (select 1 from weighing_void v where v.weighing_id = o.weighing_id))
+      """;
+
   /** The names that the makers sign in with. */
   List<String> makers() {
     return IntStream.rangeClosed(1, ledgers).mapToObj(i -> name + ' ' + i).toList();
@@ -106,6 +115,7 @@ record Club(String name, int ledgers, int parts, int weighings) {
         sql.execute(
             scripts[1].replace(":from", String.valueOf(from)).replace(":to", String.valueOf(to)));
       }
+      sql.execute(WAITING);
       for (String table : keyed) {
         sql.execute(
             "select setval(pg_get_serial_sequence('%1$s', 'id'), max(id)) from %1$s"

@@ -62,6 +62,7 @@ class PageBenchmark {
     double floor = median("constant page (/account)", () -> pages.get("/account").expect(200));
     ratio("rig page, 2 000 lines ten levels deep", floor, () -> pages.get("/rigs/L0").expect(200));
     ratio("parts page, 5 000 parts", floor, () -> pages.get("/parts").expect(200));
+    ratio("the same, added up", floor, () -> pages.get("/parts?total=on").expect(200));
     ratio("bench", floor, () -> pages.get("/").expect(200));
     print(
         "statements of the rig page",
