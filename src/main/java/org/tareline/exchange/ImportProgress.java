@@ -8,6 +8,14 @@ public final class ImportProgress {
   private final AtomicLong rows = new AtomicLong();
   private volatile long rowsInAll;
   private volatile String file = "";
+  private volatile boolean stopped;
+
+  /** Thrown through an import that is not to go on, so that nothing of it is written. */
+  static final class Stopped extends RuntimeException {
+    Stopped() {
+      super("not to go on", null, false, false);
+    }
+  }
 
   /** From the beginning, where it is made again. */
   void expect(long all) {
@@ -19,7 +27,15 @@ public final class ImportProgress {
     file = next;
   }
 
+  /** Has the import end at its next row. */
+  void stop() {
+    stopped = true;
+  }
+
   void row() {
+    if (stopped) {
+      throw new Stopped();
+    }
     rows.incrementAndGet();
   }
 

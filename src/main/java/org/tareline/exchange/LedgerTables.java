@@ -33,6 +33,8 @@ final class LedgerTables {
           Map.entry("token", "opens a door; made anew where it is wanted"),
           Map.entry("invitation", "opens a door; made anew where it is wanted"),
           Map.entry("share_link", "opens a door; made anew where it is wanted"),
+          Map.entry("import_job", "a zip on its way in, which is thrown away after a day"),
+          Map.entry("import_piece", "a zip on its way in, which is thrown away after a day"),
           Map.entry("ledger.uuid", "names the ledger on its server, where a copy is another one"),
           Map.entry(
               "*.id", "the database's own; rows point at each other by code or by their uuid"),

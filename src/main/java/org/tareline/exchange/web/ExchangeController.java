@@ -4,8 +4,11 @@ import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.ContentDisposition;
@@ -66,14 +69,14 @@ class ExchangeController {
     static ImportPage of(Job job) {
       ImportReport report = job.report();
       Stage stage = job.stage();
-      boolean runs = report == null && stage != Stage.BROKEN;
+      boolean runs = stage == Stage.TRYING || stage == Stage.TAKING_IN;
       boolean good = report != null && report.good();
       return new ImportPage(
           job.id().toString(),
           job.name(),
           runs ? running(job) : null,
-          job.progress().rows(),
-          job.progress().rowsInAll(),
+          job.rows(),
+          job.rowsInAll(),
           good && stage == Stage.TRIED,
           !runs && !good,
           verdict(stage, report),
@@ -97,15 +100,18 @@ class ExchangeController {
     }
 
     private static String running(Job job) {
-      return number(job.progress().rows())
-          + (job.progress().rowsInAll() > 0 ? " of " + number(job.progress().rowsInAll()) : "")
+      return number(job.rows())
+          + (job.rowsInAll() > 0 ? " of " + number(job.rowsInAll()) : "")
           + " rows read"
-          + (job.progress().file().isEmpty() ? "" : ", now " + job.progress().file());
+          + (job.file().isEmpty() ? "" : ", now " + job.file());
     }
 
     private static String verdict(Stage stage, @Nullable ImportReport report) {
       if (stage == Stage.BROKEN) {
         return "Something broke on our side. Nothing was written.";
+      }
+      if (stage == Stage.ENDED) {
+        return "The server that was at it stopped. Nothing was written: take the file in again.";
       }
       if (report == null) {
         return "";
@@ -183,9 +189,15 @@ class ExchangeController {
       return exchange(member, model);
     }
     try (InputStream sent = file.getInputStream()) {
-      String name = file.getOriginalFilename() == null ? "" : file.getOriginalFilename();
-      Job job = jobs.begin(member, received.keep(sent), Faults.shortened(name));
-      return SeeOther.page("/exchange/import/{id}", job.id());
+      String name =
+          Objects.requireNonNullElse(file.getOriginalFilename(), "").replaceAll("\\p{Cntrl}", "");
+      Path kept = received.keep(sent);
+      try {
+        return SeeOther.page(
+            "/exchange/import/{id}", jobs.begin(member, kept, Faults.shortened(name)));
+      } finally {
+        Files.deleteIfExists(kept);
+      }
     } catch (Refusal tooLarge) {
       response.setStatus(422);
       model.addAttribute("faults", tooLarge.faults());
@@ -202,7 +214,7 @@ class ExchangeController {
   @PostMapping("/exchange/import/{id}")
   Object take(Member member, @PathVariable String id) {
     Job job = job(member, id);
-    jobs.take(member, job);
+    jobs.take(member, job.id());
     return SeeOther.page("/exchange/import/{id}", job.id());
   }
 
