@@ -39,6 +39,9 @@ public class PlainImport {
   /** The name under which its faults stand. */
   private static final String TABLE = "table";
 
+  /** In UTF-8. */
+  private static final int MOST_BYTES_OF_A_CHARACTER = 4;
+
   /** The units that a column of masses can be in. */
   public static final List<String> UNITS = List.of("g", "kg", "oz", "lb", "gr");
 
@@ -102,6 +105,17 @@ public class PlainImport {
     this.weighings = weighings;
     this.transactions = transactions;
     this.clock = clock;
+  }
+
+  /**
+   * Looks at how large a file is before it is read into memory.
+   *
+   * @throws Refusal if it holds more than is taken in at once, whatever its characters are
+   */
+  public static void refuseIfTooLong(long bytes) {
+    if (bytes > (long) PlainTable.LONGEST * MOST_BYTES_OF_A_CHARACTER) {
+      throw PlainTable.tooLong("file");
+    }
   }
 
   /** All that a column of such things can say. */

@@ -45,8 +45,7 @@ record PlainTable(List<String> headings, List<Line> lines) {
       throw Refusal.badInput("text", "Paste a table with a line of headings, or choose a file.");
     }
     if (whole.length() > LONGEST) {
-      throw Refusal.badInput(
-          "text", "Take it in in parts: " + LONGEST + " characters fit at once.");
+      throw tooLong("text");
     }
     List<Line> all = new ArrayList<>();
     CSVFormat format = CSVFormat.RFC4180.builder().setDelimiter(delimiter(whole)).get();
@@ -77,6 +76,13 @@ record PlainTable(List<String> headings, List<Line> lines) {
               + " columns fit at once.");
     }
     return new PlainTable(headings, List.copyOf(all.subList(1, all.size())));
+  }
+
+  static Refusal tooLong(String field) {
+    return Refusal.of(
+        Refusal.Kind.TOO_LARGE,
+        field,
+        "Take it in in parts: " + LONGEST + " characters fit at once, and 4 MB of JSON.");
   }
 
   private static char delimiter(String text) {

@@ -27,14 +27,14 @@ public class ReceivedFile {
    */
   public Path keep(InputStream sent) throws IOException {
     Path kept = Files.createTempFile("tareline-", ".zip");
-    kept.toFile().deleteOnExit();
     try (OutputStream to = Files.newOutputStream(kept)) {
       byte[] buffer = new byte[1 << 16];
       long left = limit.toBytes();
       for (int read = sent.read(buffer); read >= 0; read = sent.read(buffer)) {
         left -= read;
         if (left < 0) {
-          throw Refusal.badInput("file", "The file is larger than " + words() + ".");
+          throw Refusal.of(
+              Refusal.Kind.TOO_LARGE, "file", "The file is larger than " + words() + ".");
         }
         to.write(buffer, 0, read);
       }

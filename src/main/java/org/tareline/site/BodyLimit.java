@@ -18,7 +18,7 @@ import org.springframework.web.servlet.mvc.method.annotation.RequestBodyAdviceAd
 @ControllerAdvice
 class BodyLimit extends RequestBodyAdviceAdapter {
 
-  private static final int MEGABYTES = 4;
+  static final int MEGABYTES = 4;
   private static final int MOST = MEGABYTES * 1024 * 1024;
 
   @Override

@@ -8,6 +8,7 @@ import java.security.SecureRandom;
 import java.util.HexFormat;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.webmvc.error.ErrorController;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
@@ -15,6 +16,7 @@ import org.springframework.http.ProblemDetail;
 import org.springframework.http.ResponseEntity;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
+import org.springframework.util.unit.DataSize;
 import org.springframework.web.bind.annotation.RequestMapping;
 
 /**
@@ -26,6 +28,12 @@ class ErrorPages implements ErrorController {
 
   private static final Logger LOG = LoggerFactory.getLogger(ErrorPages.class);
   private static final SecureRandom RANDOM = new SecureRandom();
+
+  private final DataSize file;
+
+  ErrorPages(@Value("${tareline.import.limit}") DataSize file) {
+    this.file = file;
+  }
 
   @RequestMapping("/error")
   Object error(HttpServletRequest request, HttpServletResponse response, Model model) {
@@ -65,13 +73,18 @@ class ErrorPages implements ErrorController {
     return reference;
   }
 
-  private static String words(HttpStatus status) {
+  private String words(HttpStatus status) {
     return switch (status) {
       case NOT_FOUND -> "There is no such page or thing in this ledger";
       case FORBIDDEN -> "This was not allowed";
       case METHOD_NOT_ALLOWED -> "That cannot be done at this address";
       case TOO_MANY_REQUESTS -> "Too many calls in a minute: wait a little, and try again";
-      case CONTENT_TOO_LARGE -> "That was more than can be taken in at once";
+      case CONTENT_TOO_LARGE ->
+          "That was more than is taken in at once: "
+              + file.toMegabytes()
+              + " MB of a file, "
+              + BodyLimit.MEGABYTES
+              + " MB of all else";
       default ->
           status.is5xxServerError()
               ? "Something broke on our side"
@@ -79,7 +92,7 @@ class ErrorPages implements ErrorController {
     };
   }
 
-  private static String detail(HttpStatus status, String reference) {
+  private String detail(HttpStatus status, String reference) {
     return words(status)
         + (reference.isEmpty() ? "." : ". The log has it under reference " + reference + ".");
   }

@@ -16,7 +16,9 @@ public final class Refusal extends RuntimeException {
     /** What was sent is at odds with what is kept: a code already taken, a key already used. */
     CONFLICT(409),
     /** Somebody else has changed the thing since it was read. */
-    STALE(412);
+    STALE(412),
+    /** More was sent than is taken in at once. */
+    TOO_LARGE(413);
 
     private final int status;
 

@@ -134,4 +134,51 @@ class ExchangePageTest {
     guest.get(path).expect(403);
     guest.get("/exchange/table").expect(403);
   }
+
+  @Test
+  void more_than_is_taken_in_is_refused_with_the_limit_on_the_page_and_at_the_api() {
+    try (TestServer small = TestServer.startEmpty("tareline.import.limit=1MB")) {
+      TestLedger ledger = small.openLedger();
+      Pages pages = ledger.pages();
+      byte[] over = new byte[1_500_000];
+      byte[] farOver = new byte[20_000_000];
+
+      Answer refused =
+          pages.upload(pages.get("/exchange"), UPLOAD, "file", "a.zip", over).expect(422);
+      assertThat(refused.page().select("#file-error").text()).contains("larger than 1 MB");
+      Answer torn =
+          pages.upload(pages.get("/exchange"), UPLOAD, "file", "a.zip", farOver).expect(413);
+      assertThat(torn.page().select("h1").text()).contains("1 MB of a file");
+      Answer table =
+          pages
+              .upload(
+                  pages.get("/exchange/table"),
+                  "form[action=/exchange/table]",
+                  "file",
+                  "a.csv",
+                  "code\n".repeat(400_000).getBytes(StandardCharsets.UTF_8))
+              .expect(422);
+      assertThat(table.page().select("#file-error, #text-error").text())
+          .contains("1000000 characters");
+
+      assertThat(Parcel.send(ledger, over, "").expect(413).json().path("detail").asString())
+          .contains("larger than 1 MB");
+      assertThat(Parcel.send(ledger, farOver, "").expect(413).json().path("detail").asString())
+          .contains("larger than 1 MB");
+      String boundary = "a-boundary";
+      String form =
+          "--%1$s\r\nContent-Disposition: form-data; name=\"file\"; filename=\"a.zip\"\r\n\r\n%2$s\r\n--%1$s--\r\n"
+              .formatted(boundary, "x".repeat(5_000_000));
+      assertThat(
+              ledger
+                  .api()
+                  .with("Content-Type", "multipart/form-data; boundary=" + boundary)
+                  .post("/import", form)
+                  .expect(413)
+                  .json()
+                  .path("detail")
+                  .asString())
+          .contains("larger than 1 MB");
+    }
+  }
 }

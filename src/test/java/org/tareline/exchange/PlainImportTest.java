@@ -2,6 +2,7 @@ package org.tareline.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
@@ -193,5 +194,31 @@ class PlainImportTest {
             .submit(pages.get("/exchange/table"), "form[action=/exchange/table]", "text", " ")
             .expect(422);
     assertThat(empty.page().select("#text-error").text()).contains("Paste a table");
+  }
+
+  @Test
+  void a_long_table_of_letters_that_take_many_bytes_goes_through_every_step(TestLedger ledger) {
+    Pages pages = ledger.pages();
+    String text = "code,name,mine\nA,Thing," + "ö".repeat(900_000) + "\n";
+    Answer columns =
+        pages.upload(
+            pages.get("/exchange/table"),
+            "form[action=/exchange/table]",
+            "file",
+            "a.csv",
+            text.getBytes(StandardCharsets.UTF_8));
+
+    Answer rows =
+        pages.upload(
+            columns.expect(200), "form[action=/exchange/table/rows]", "nothing", "", new byte[0]);
+
+    assertThat(columns.page().select("form[action=/exchange/table/rows]").attr("enctype"))
+        .isEqualTo("multipart/form-data");
+    assertThat(rows.expect(200).page().select("[role=status]").text())
+        .startsWith("Every row was understood");
+    ledger
+        .api()
+        .post("/import/plain", Map.of("things", "parts", "text", "x".repeat(1_000_001)))
+        .expect(413);
   }
 }

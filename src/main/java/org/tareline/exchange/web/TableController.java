@@ -111,6 +111,7 @@ class TableController {
   }
 
   private static String decoded(MultipartFile file) throws IOException {
+    PlainImport.refuseIfTooLong(file.getSize());
     try {
       String text =
           StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(file.getBytes())).toString();
