@@ -82,6 +82,7 @@ final class Access {
       List.of(
           // What a stranger finds.
           rule(ANY, "/sign-in", Needs.NOTHING),
+          rule(SENDING, "/sign-in/refused", Needs.NOTHING),
           rule(ANY, "/first-visit", Needs.NOTHING),
           rule(ANY, "/error", Needs.NOTHING),
           rule(READING, "/assets/**", Needs.NOTHING),

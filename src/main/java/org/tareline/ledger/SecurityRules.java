@@ -138,12 +138,7 @@ class SecurityRules {
                 form.loginPage("/sign-in")
                     .usernameParameter("name")
                     .authenticationDetailsSource(PasswordSignIn.WithCode::new)
-                    .failureHandler(
-                        (request, response, refused) ->
-                            response.sendRedirect(
-                                refused instanceof LockedException wait
-                                    ? "/sign-in?wait=" + wait.getMessage()
-                                    : "/sign-in?wrong")))
+                    .failureForwardUrl("/sign-in/refused"))
         .logout(logout -> logout.logoutUrl("/sign-out").logoutSuccessUrl("/sign-in?out"))
         .csrf(csrf -> csrf.csrfTokenRepository(new FormKeys()))
         .requestCache(cache -> cache.requestCache(new WantedPage()))

@@ -320,9 +320,9 @@ class SecurityTest {
       TestLedger ledger, TestLedger guest, TestServer server) {
     String wrong = "a wrong sentence of somebody";
     server.api(ledger.name(), wrong).get("/scales").expect(401);
-    server.pages().signIn(ledger.name(), wrong).expect(302);
+    server.pages().signIn(ledger.name(), wrong).expect(422);
     // Some type it where the name should be.
-    server.pages().signIn(ledger.password(), wrong).expect(302);
+    server.pages().signIn(ledger.password(), wrong).expect(422);
     ledger.pages().get("/account").expect(200);
     String hash =
         server

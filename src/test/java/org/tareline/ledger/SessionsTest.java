@@ -109,7 +109,7 @@ class SessionsTest {
     long before = server.count("select count(*) from session");
     Pages stranger = server.pages();
     stranger.get("/parts?text=tarp").expect(302);
-    stranger.signIn(ledger.name(), "a wrong password").expect(302);
+    stranger.signIn(ledger.name(), "a wrong password").expect(422);
     stranger.get("/invitation/none").expect(404);
     assertThat(server.count("select count(*) from session")).isEqualTo(before);
 

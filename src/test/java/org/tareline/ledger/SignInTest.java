@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Duration;
 import java.util.UUID;
+import org.jsoup.nodes.Document;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.tareline.testing.Answer;
@@ -97,12 +98,10 @@ class SignInTest {
 
   private static String refusalAtTheForm(TestServer server, String name, String password) {
     Pages browser = server.pages();
-    return browser
-        .follow(browser.signIn(name, password).expect(302))
-        .expect(200)
-        .page()
-        .select(".errors")
-        .text();
+    Document refused = browser.signIn(name, password).expect(422).page();
+    assertThat(refused.select("#name").val()).isEqualTo(name);
+    assertThat(refused.select("#password").val()).isEmpty();
+    return refused.select(".errors").text();
   }
 
   @Test

@@ -47,6 +47,8 @@ class OutageTest {
       api.post("/parts", PART).expect(201);
       Pages pages = ledger.pages();
       Answer form = pages.get("/parts/new").expect(200);
+      Pages stranger = server.pages();
+      Answer toSignIn = stranger.get("/sign-in").expect(200);
       Answer refused;
       DataSource pool = server.bean(DataSource.class);
       try (Connection one = pool.getConnection();
@@ -72,7 +74,8 @@ class OutageTest {
         assertThat(refused.page().select("main").text()).contains(NOTHING_WRITTEN);
         assertThat(refused.page().select("input[name=name]").val())
             .isEqualTo("Kept \"as typed\" <b>");
-        Answer signIn = server.pages().forge("/sign-in", "name", "x", "password", "a secret");
+        Answer signIn =
+            stranger.submit(toSignIn, "form[action=/sign-in]", "name", "x", "password", "a secret");
         assertThat(signIn.expect(503).body()).doesNotContain("a secret");
         server.pages().get("/actuator/health/readiness").expect(503);
         server.pages().get("/actuator/health/liveness").expect(200);

@@ -4,11 +4,15 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.springframework.security.authentication.LockedException;
+import org.springframework.security.core.AuthenticationException;
+import org.springframework.security.web.WebAttributes;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestAttribute;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.tareline.ledger.FirstVisit;
 import org.tareline.ledger.SecondFactors;
@@ -34,27 +38,34 @@ class SignInController {
   }
 
   @GetMapping("/sign-in")
-  String signIn(
-      @RequestParam(required = false) @Nullable String wrong,
-      @RequestParam(required = false) @Nullable String wait,
+  String signIn(Model model) {
+    return firstVisit.awaited() ? "redirect:/first-visit" : signIn(model, "", List.of());
+  }
+
+  /** Where whoever was not signed in is sent on to, with the name as typed. */
+  @PostMapping("/sign-in/refused")
+  String refused(
+      @RequestParam(defaultValue = "") String name,
+      @RequestAttribute(name = WebAttributes.AUTHENTICATION_EXCEPTION, required = false)
+          @Nullable AuthenticationException why,
+      HttpServletResponse response,
       Model model) {
-    if (firstVisit.awaited()) {
-      return "redirect:/first-visit";
-    }
-    boolean codes = secondFactors.anywhere();
-    model.addAttribute("codes", codes);
-    String problem = null;
-    if (wrong != null) {
-      problem =
-          codes
-              ? "The name and the password do not go together, or the code is not good."
-              : "The name and the password do not go together.";
-    } else if (wait != null && wait.matches("\\d{1,6}")) {
-      problem =
-          "Too many wrong passwords for this name from here. Wait " + wait + " s and try again.";
-    }
-    model.addAttribute(
-        "faults", problem == null ? List.of() : List.of(new Refusal.Fault("name", problem)));
+    response.setStatus(422);
+    String problem =
+        why instanceof LockedException wait
+            ? "Too many wrong passwords for this name from here. Wait "
+                + wait.getMessage()
+                + " s and try again."
+            : secondFactors.anywhere()
+                ? "The name and the password do not go together, or the code is not good."
+                : "The name and the password do not go together.";
+    return signIn(model, name, List.of(new Refusal.Fault("name", problem)));
+  }
+
+  private String signIn(Model model, String name, List<Refusal.Fault> faults) {
+    model.addAttribute("codes", secondFactors.anywhere());
+    model.addAttribute("name", name);
+    model.addAttribute("faults", faults);
     return "ledger/sign-in";
   }
 
