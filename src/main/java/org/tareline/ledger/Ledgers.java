@@ -1,7 +1,10 @@
 package org.tareline.ledger;
 
 import java.math.BigDecimal;
+import java.util.Collection;
 import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -10,11 +13,12 @@ import org.tareline.evidence.Basis;
 import org.tareline.evidence.Fibre;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
+import org.tareline.site.Refusal;
 import org.tareline.units.Percent;
 
 /** Ledgers, and what each takes for granted. */
 @Service
-public class Ledgers {
+public class Ledgers implements ReadAgain {
 
   private static final String SETTINGS = "settings";
 
@@ -69,6 +73,35 @@ public class Ledgers {
     ledger.settle(read(entry, ledger.settings()));
     revisions.keep(member, SETTINGS, ledger.id(), ledger.settingsRevision(), ledger.settings());
     return kept(ledger);
+  }
+
+  @Override
+  public String table() {
+    return "ledger";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    return ReadAgain.each(
+        ledgers.one(member.ledgerId()).stream().toList(),
+        Ledger::id,
+        ledger -> read(entry(ledger.settings()), Settings.COMMON_PRACTICE));
+  }
+
+  private static Entry entry(Settings settings) {
+    Map<String, @Nullable String> air = new LinkedHashMap<>();
+    for (Fibre fibre : Fibre.values()) {
+      air.put(fibre.word(), settings.airTyped(fibre));
+    }
+    return new Entry(
+        new GrowthEntry(
+            settings.growthTyped(Basis.ESTIMATED),
+            settings.growthTyped(Basis.CALCULATED),
+            settings.growthTyped(Basis.WEIGHED)),
+        settings.statedTyped(),
+        String.valueOf(settings.checkEveryDays()),
+        settings.designFactorTyped(),
+        air);
   }
 
   private static Kept kept(Ledger ledger) {

@@ -9,9 +9,12 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Table;
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.math.RoundingMode;
 import java.time.Instant;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.tareline.cutting.Stock.Per;
 import org.tareline.evidence.Fibre;
@@ -172,6 +175,34 @@ public class Material {
       learn(null);
     }
     this.revision++;
+  }
+
+  /** Whether it comes to the same figures, and says all of what was learned or nothing. */
+  boolean saysAs(Materials.Read read) {
+    Nominal nominal = read.nominal();
+    Per per = nominal == null ? null : nominal.per();
+    Mass mass = per == Per.PIECE && nominal != null ? nominal.quantity().mass() : null;
+    return same(gramsPerSquareMetre, per == Per.SQUARE_METRE ? nominal : null)
+        && same(gramsPerMetre, per == Per.METRE ? nominal : null)
+        && Objects.equals(each, mass == null ? null : mass.nanograms())
+        && Objects.equals(width, read.width() == null ? null : read.width().nanometres())
+        && (taken().isPresent()
+            || Stream.of(
+                    learnedGrams,
+                    learnedUncertainty,
+                    learnedFreedom,
+                    learnedRatio,
+                    learnedParts,
+                    learnedAgainst,
+                    learnedAt)
+                .allMatch(Objects::isNull));
+  }
+
+  /** To what the column keeps of it. */
+  private static boolean same(@Nullable BigDecimal kept, @Nullable Nominal nominal) {
+    return kept == null || nominal == null
+        ? kept == null && nominal == null
+        : nominal.grams().setScale(kept.scale(), RoundingMode.HALF_EVEN).compareTo(kept) == 0;
   }
 
   /** Is taken to weigh what was learned, or, with null, what it was before, as a new revision. */

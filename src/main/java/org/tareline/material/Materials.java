@@ -25,6 +25,7 @@ import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
 import org.tareline.evidence.Pooled;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.ledger.Revisions;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
@@ -41,7 +42,7 @@ import org.tareline.weighing.Weighings;
 /** The materials of a ledger, and what they weigh. */
 @Service
 @Transactional(readOnly = true)
-public class Materials {
+public class Materials implements ReadAgain {
 
   static final String KIND = "material";
 
@@ -342,6 +343,32 @@ public class Materials {
     }
     revisions.keep(member, KIND, material.id(), material.revision(), material.kept());
     return material;
+  }
+
+  @Override
+  public String table() {
+    return "material";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    return ReadAgain.each(
+        byIds(member, ids),
+        Material::id,
+        material -> {
+          Faults faults = new Faults();
+          if (!material.saysAs(read(member, material.kept().entry(), material))) {
+            faults.add("nominal", "Let the figures say what is typed beside them.");
+          }
+          // Cut lists that are new are read themselves; and nobody may know any more what it
+          // weighs.
+          if (faults.none()
+              && material.revision() > 1
+              && !stocks(member, List.of(material)).isEmpty()) {
+            cutFrom.unfit(member, material).ifPresent(why -> faults.add("nominal", why));
+          }
+          faults.refuseIfAny();
+        });
   }
 
   /** The material with this code, for changing it: nobody else does until this transaction ends. */

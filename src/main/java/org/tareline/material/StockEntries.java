@@ -6,6 +6,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -17,6 +18,7 @@ import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.Moments;
@@ -26,7 +28,7 @@ import org.tareline.site.Refusal;
 /** What came to and went from the stock of materials. */
 @Service
 @Transactional(readOnly = true)
-public class StockEntries {
+public class StockEntries implements ReadAgain {
 
   /** Reasons that cover most strike-outs, for a page to offer; the first is the likeliest. */
   public static final List<String> REASONS_TO_STRIKE_OUT =
@@ -209,6 +211,56 @@ public class StockEntries {
     voidings.save(new StockEntryVoiding(entry, read, now(), member));
     OnHand onHand = onHand(member, material);
     return new Outcome(material, new Logged(entry, null, read), onHand, false, List.of());
+  }
+
+  @Override
+  public String table() {
+    return "stock_entry";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    Map<Long, Material> of =
+        materials
+            .byIds(
+                member,
+                entries.byIds(member.ledgerId(), ids.toArray(Long[]::new)).stream()
+                    .map(StockEntry::materialId)
+                    .distinct()
+                    .toList())
+            .stream()
+            .collect(Collectors.toMap(Material::id, material -> material));
+    // What was struck out may be of a time when the material went by something else.
+    List<StockEntry> kept =
+        of.isEmpty()
+            ? List.of()
+            : entries.standing(member.ledgerId(), of.keySet().toArray(Long[]::new)).stream()
+                .filter(entry -> ids.contains(entry.id()))
+                .toList();
+    Map<Long, CutFrom.Named> parts =
+        cutFrom.named(
+            member,
+            kept.stream()
+                .map(StockEntry::partId)
+                .filter(Objects::nonNull)
+                .collect(Collectors.toSet()));
+    return ReadAgain.each(
+        kept,
+        StockEntry::id,
+        entry -> {
+          Faults faults = new Faults();
+          Long part = entry.partId();
+          Read read =
+              read(
+                  Objects.requireNonNull(of.get(entry.materialId())),
+                  new Entry(entry.kind(), "entry", entry.typed(), null, null, null, null),
+                  part == null ? null : parts.get(part),
+                  faults);
+          if (read != null && read.amount().compareTo(entry.amount()) != 0) {
+            faults.add("amount", "Let the figure say what is typed beside it.");
+          }
+          faults.refuseIfAny();
+        });
   }
 
   private CutFrom.@Nullable Named part(Member member, @Nullable String typed, Faults faults) {

@@ -19,6 +19,9 @@ interface StockEntryRepository extends Repository<StockEntry, Long> {
 
   StockEntry save(StockEntry entry);
 
+  @Query("select e from StockEntry e where e.ledgerId = :ledgerId and any_of(e.id, :ids)")
+  List<StockEntry> byIds(long ledgerId, Long[] ids);
+
   Optional<StockEntry> findByLedgerIdAndMaterialIdAndUuid(
       long ledgerId, long materialId, UUID uuid);
 

@@ -8,6 +8,7 @@ import jakarta.persistence.Id;
 import jakarta.persistence.Table;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.hibernate.annotations.Immutable;
@@ -81,6 +82,16 @@ public class Swatch {
     }
     this.sizeErrorTyped = size.sizeErrorTyped();
     this.place = size.place();
+  }
+
+  /** Whether it comes to the same figures. */
+  boolean isOf(Swatches.Size size) {
+    Swatches.Edge along = size.length();
+    Swatches.Edge across = size.width();
+    return Objects.equals(length, along == null ? null : along.length().nanometres())
+        && Objects.equals(lengthHalfWidth, along == null ? null : along.halfWidth().nanometres())
+        && Objects.equals(width, across == null ? null : across.length().nanometres())
+        && Objects.equals(widthHalfWidth, across == null ? null : across.halfWidth().nanometres());
   }
 
   long id() {

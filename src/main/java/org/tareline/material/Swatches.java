@@ -8,6 +8,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -16,8 +17,10 @@ import org.springframework.transaction.annotation.Transactional;
 import org.tareline.cutting.Stock.Per;
 import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
+import org.tareline.site.Refusal;
 import org.tareline.units.Kind;
 import org.tareline.units.Length;
 import org.tareline.units.Quantity;
@@ -33,7 +36,7 @@ import org.tareline.weighing.Weighings;
  */
 @Service
 @Transactional(readOnly = true)
-public class Swatches {
+public class Swatches implements ReadAgain {
 
   /**
    * How far off a side may be where nothing is said, both its ends together: common practice, no
@@ -137,7 +140,8 @@ public class Swatches {
   public Weighed log(Member member, String code, Entry entry) {
     Material material = materials.locked(member, code);
     Faults faults = new Faults();
-    Size size = size(faults, material, entry);
+    Size size =
+        size(faults, material, entry.length(), entry.width(), entry.sizeError(), entry.place());
     Weighing read = weighings.read(member, entry.weighing(), faults);
     faults.refuseIfAny();
     Swatch swatch = new Swatch(material, member.ledgerId(), size);
@@ -146,6 +150,34 @@ public class Swatches {
     Placed placed = Placed.swatch(kept.id(), read.pieceCount());
     Weighing weighing = weighings.log(read, List.of(placed));
     return weighed(member, material, kept, new Weighings.Logged(weighing, placed, 1, null));
+  }
+
+  @Override
+  public String table() {
+    return "swatch";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    Map<Long, Material> cutFrom = materialsOf(member, ids);
+    return ReadAgain.each(
+        swatches.byIds(member.ledgerId(), ids.toArray(Long[]::new)),
+        Swatch::id,
+        swatch -> {
+          Faults faults = new Faults();
+          Size size =
+              size(
+                  faults,
+                  Objects.requireNonNull(cutFrom.get(swatch.id())),
+                  swatch.lengthTyped().orElse(null),
+                  swatch.widthTyped().orElse(null),
+                  swatch.sizeErrorTyped().orElse(null),
+                  swatch.place().orElse(null));
+          if (faults.none() && !swatch.isOf(size)) {
+            faults.add("length", "Let the figures say what is typed beside them.");
+          }
+          faults.refuseIfAny();
+        });
   }
 
   /** A heavy speck could weigh more for its size than can be kept. */
@@ -202,12 +234,18 @@ public class Swatches {
     return notes;
   }
 
-  private static Size size(Faults faults, Material material, Entry entry) {
+  private static Size size(
+      Faults faults,
+      Material material,
+      @Nullable String typedLength,
+      @Nullable String typedWidth,
+      @Nullable String typedError,
+      @Nullable String typedPlace) {
     Per per = material.per().orElse(null);
-    String errorTyped = faults.optionalText("sizeError", entry.sizeError(), "the error", 200);
-    String place = faults.optionalText("place", entry.place(), "the place", 200);
-    String lengthTyped = faults.optionalText("length", entry.length(), "the length", 200);
-    String widthTyped = faults.optionalText("width", entry.width(), "the width", 200);
+    String errorTyped = faults.optionalText("sizeError", typedError, "the error", 200);
+    String place = faults.optionalText("place", typedPlace, "the place", 200);
+    String lengthTyped = faults.optionalText("length", typedLength, "the length", 200);
+    String widthTyped = faults.optionalText("width", typedWidth, "the width", 200);
     if (per == null) {
       faults.add(
           "length",

@@ -154,6 +154,30 @@ public class CutLine {
         && typed().equals(typed);
   }
 
+  /** As it would be typed, cut from a material of this code. */
+  Parts.CutEntry entry(String material) {
+    return new Parts.CutEntry(
+        uuid.toString(),
+        name,
+        form().kind(),
+        form().shape().orElse(null),
+        material,
+        String.valueOf(quantity),
+        removed,
+        null,
+        new EnumMap<>(typed()));
+  }
+
+  /** Whether its sizes come to the same figures. */
+  boolean saysAs(CutSheet.Line read) {
+    return sizes.entrySet().stream()
+        .allMatch(
+            size ->
+                Optional.ofNullable(read.sizes().get(CutSize.named(size.getKey())))
+                    .filter(given -> given.amount().compareTo(size.getValue().amount) == 0)
+                    .isPresent());
+  }
+
   long id() {
     return id;
   }

@@ -43,6 +43,7 @@ class CutSheets {
   private static final int DECIMALS = 12;
 
   private static final String HOLDER = "buildSheet";
+  private static final String SAY_AS_TYPED = "Let the figures say what is typed beside them.";
 
   private final CutLineRepository lines;
   private final Materials materials;
@@ -128,6 +129,50 @@ class CutSheets {
           }
         });
     return calculations;
+  }
+
+  /** The lines of these parts in their order, by the row of the part. */
+  Map<Long, List<CutLine>> linesOf(Member member, Collection<Part> of) {
+    return of.isEmpty() ? Map.of() : byPart(member, of.stream().map(Part::id).toList());
+  }
+
+  /**
+   * Notes what is wrong with a list that is kept already. Nothing is, where a material weighs
+   * another thing than it did, or nobody knows any more what it weighs.
+   */
+  void readAgain(Member member, Part part, List<CutLine> of, Faults faults) {
+    Map<Long, Material> used =
+        materials.byIds(member, of.stream().map(CutLine::materialId).distinct().toList()).stream()
+            .collect(Collectors.toMap(Material::id, material -> material));
+    Map<Long, Stock> stocks = new HashMap<>(materials.stocks(member, used.values()));
+    Map<String, Material> named = new HashMap<>();
+    for (Material material : used.values()) {
+      named.put(Codes.key(material.code()), material);
+      material.per().ifPresent(per -> stocks.putIfAbsent(material.id(), anyMass(material, per)));
+    }
+    List<Parts.@Nullable CutEntry> entries = new ArrayList<>();
+    of.forEach(
+        line ->
+            entries.add(line.entry(Objects.requireNonNull(used.get(line.materialId())).code())));
+    CutSheet read =
+        sheet(
+            new Parts.SheetEntry(part.cuttingToleranceTyped().orElse(null), entries),
+            named,
+            stocks,
+            faults);
+    if (!Objects.equals(read.toleranceNanometres(), part.cuttingToleranceNanometres())) {
+      faults.add(HOLDER + ".cuttingTolerance", SAY_AS_TYPED);
+    }
+    for (int i = 0; faults.none() && i < of.size(); i++) {
+      if (!of.get(i).saysAs(read.lines().get(i))) {
+        faults.add(HOLDER + ".lines[" + i + "]", SAY_AS_TYPED);
+      }
+    }
+  }
+
+  private static Stock anyMass(Material material, Stock.Per per) {
+    return new Stock(
+        material.uuid().toString(), material.code(), per, 1, 0, Double.POSITIVE_INFINITY);
   }
 
   /** The lines of these parts in their order. */
@@ -279,15 +324,6 @@ class CutSheets {
           "Give at most " + MOST_LINES + " lines; there are " + entries.size() + ".");
       return CutSheet.NONE;
     }
-    String toleranceField = HOLDER + ".cuttingTolerance";
-    String toleranceTyped =
-        faults.optionalText(toleranceField, entry.cuttingTolerance(), "the cutting tolerance", 200);
-    Quantity tolerance =
-        toleranceTyped == null
-            ? null
-            : faults.read(
-                toleranceField,
-                () -> Quantity.read(toleranceTyped, Kind.LENGTH, Unit.MILLIMETRE).notNegative());
     Map<String, Material> named =
         materials.byCodes(
             member,
@@ -298,6 +334,27 @@ class CutSheets {
                 .filter(code -> code.strip().length() <= Codes.LONGEST)
                 .collect(Collectors.toSet()));
     Map<Long, Stock> stocks = materials.stocks(member, named.values());
+    CutSheet sheet = sheet(entry, named, stocks, faults);
+    if (faults.none()) {
+      refuseMoreCutAwayThanThereIs(sheet, stocks, faults);
+      return matched(member, itself, sheet, faults);
+    }
+    return sheet;
+  }
+
+  /** As far as it can be told by the lines themselves. */
+  private static CutSheet sheet(
+      Parts.SheetEntry entry, Map<String, Material> named, Map<Long, Stock> stocks, Faults faults) {
+    List<Parts.@Nullable CutEntry> entries = entry.lines() == null ? List.of() : entry.lines();
+    String toleranceField = HOLDER + ".cuttingTolerance";
+    String toleranceTyped =
+        faults.optionalText(toleranceField, entry.cuttingTolerance(), "the cutting tolerance", 200);
+    Quantity tolerance =
+        toleranceTyped == null
+            ? null
+            : faults.read(
+                toleranceField,
+                () -> Quantity.read(toleranceTyped, Kind.LENGTH, Unit.MILLIMETRE).notNegative());
     List<CutSheet.Line> read = new ArrayList<>();
     for (int i = 0; i < entries.size(); i++) {
       Parts.CutEntry line = entries.get(i);
@@ -311,14 +368,8 @@ class CutSheets {
         read.add(known);
       }
     }
-    CutSheet sheet =
-        new CutSheet(
-            tolerance == null ? null : tolerance.length().nanometres(), toleranceTyped, read);
-    if (faults.none()) {
-      refuseMoreCutAwayThanThereIs(sheet, stocks, faults);
-      return matched(member, itself, sheet, faults);
-    }
-    return sheet;
+    return new CutSheet(
+        tolerance == null ? null : tolerance.length().nanometres(), toleranceTyped, read);
   }
 
   private static void refuseMoreCutAwayThanThereIs(
@@ -341,7 +392,7 @@ class CutSheets {
             line.removed());
   }
 
-  private CutSheet.@Nullable Line line(
+  private static CutSheet.@Nullable Line line(
       Parts.CutEntry entry,
       String at,
       Map<String, Material> named,

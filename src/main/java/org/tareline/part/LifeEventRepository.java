@@ -20,6 +20,9 @@ interface LifeEventRepository extends Repository<LifeEvent, Long> {
 
   LifeEvent save(LifeEvent event);
 
+  @Query("select e from LifeEvent e where e.ledgerId = :ledgerId and any_of(e.id, :ids)")
+  List<LifeEvent> byIds(long ledgerId, Long[] ids);
+
   Optional<LifeEvent> findByLedgerIdAndPartIdAndUuid(long ledgerId, long partId, UUID uuid);
 
   @Query(

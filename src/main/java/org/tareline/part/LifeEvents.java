@@ -7,6 +7,7 @@ import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -15,6 +16,7 @@ import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.part.LifeEvent.Kind;
 import org.tareline.site.Faults;
 import org.tareline.site.Moments;
@@ -27,7 +29,7 @@ import org.tareline.site.Refusal;
  */
 @Service
 @Transactional(readOnly = true)
-public class LifeEvents {
+public class LifeEvents implements ReadAgain {
 
   /** After these a thing may weigh something else; a wash takes off what did not belong to it. */
   private static final Set<Kind> CHANGES = Set.of(Kind.REPAIRED, Kind.MODIFIED, Kind.DAMAGED);
@@ -185,6 +187,37 @@ public class LifeEvents {
                 now(),
                 member.accountId()));
     return own(member, part, owned, lent, new Logged(event, null));
+  }
+
+  @Override
+  public String table() {
+    return "life_event";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    List<LifeEvent> kept = events.byIds(member.ledgerId(), ids.toArray(Long[]::new));
+    Map<Long, Part> of =
+        parts.byIds(member, kept.stream().map(LifeEvent::partId).distinct().toList()).stream()
+            .collect(Collectors.toMap(Part::id, part -> part));
+    return ReadAgain.each(
+        kept,
+        LifeEvent::id,
+        event -> {
+          Part part = Objects.requireNonNull(of.get(event.partId()));
+          int lent = lent(member, part);
+          refuseUnlessItFits("count", "There are not so many", part, lent, part.owned(), lent);
+          Faults faults = new Faults();
+          pieces(
+              faults,
+              member,
+              part,
+              event.kind(),
+              event.kind().countsPieces() || event.pieces() != 0
+                  ? String.valueOf(event.pieces())
+                  : null);
+          faults.refuseIfAny();
+        });
   }
 
   private int pieces(Faults faults, Member member, Part part, Kind kind, @Nullable String typed) {

@@ -3,6 +3,7 @@ package org.tareline.part;
 import jakarta.persistence.Embeddable;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.tareline.site.Faults;
 import org.tareline.units.Kind;
@@ -64,6 +65,14 @@ public record PackedSize(
     Quantity read = Quantity.read(typed, Kind.VOLUME, null);
     return new BigDecimal((none ? read.notNegative() : read.positive()).in(Unit.MILLILITRE).value())
         .setScale(DECIMALS, RoundingMode.HALF_EVEN);
+  }
+
+  /** Whether it comes to the same figures. */
+  boolean saysAs(PackedSize other) {
+    return Objects.equals(nanometres, other.nanometres)
+        && (millilitres == null || other.millilitres == null
+            ? millilitres == other.millilitres
+            : millilitres.compareTo(other.millilitres) == 0);
   }
 
   public @Nullable Length length() {

@@ -10,6 +10,7 @@ import jakarta.persistence.Table;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -182,6 +183,31 @@ public class Part {
         null);
   }
 
+  /** As it would be typed, but for its cut list. */
+  Parts.Entry entry() {
+    return new Parts.Entry(
+        code,
+        name,
+        system,
+        String.valueOf(owned),
+        new Parts.StatedEntry(statedTyped, statedToleranceTyped),
+        fibre,
+        new Parts.StrengthEntry(strengthTyped, strengthKind),
+        new Comfort.Entry(comfortTyped, comfortKind, insulates),
+        new PackedSize.Entry(packed().volumeTyped(), packed().lengthTyped()),
+        note,
+        null);
+  }
+
+  /** Whether it comes to the same figures. */
+  boolean saysAs(Parts.Read read) {
+    return Objects.equals(stated, read.stated() == null ? null : read.stated().nanograms())
+        && Objects.equals(
+            statedHalfWidth,
+            read.statedHalfWidth() == null ? null : read.statedHalfWidth().nanograms())
+        && packed().saysAs(read.packed());
+  }
+
   public long id() {
     return id;
   }
@@ -228,6 +254,11 @@ public class Part {
     return cuttingTolerance == null
         ? CutList.COMMON_TOLERANCE
         : new Length(cuttingTolerance).inMetres();
+  }
+
+  /** The same as far as it is its own. */
+  @Nullable Long cuttingToleranceNanometres() {
+    return cuttingTolerance;
   }
 
   public Optional<String> cuttingToleranceTyped() {

@@ -22,6 +22,7 @@ import org.springframework.transaction.annotation.Transactional;
 import org.tareline.evidence.Estimate;
 import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.ledger.Revisions;
 import org.tareline.material.Material;
 import org.tareline.material.StrengthKind;
@@ -42,7 +43,7 @@ import org.tareline.weighing.Weighings;
 /** The parts of a ledger, and what they weigh. */
 @Service
 @Transactional(readOnly = true)
-public class Parts {
+public class Parts implements ReadAgain {
 
   static final String KIND = "part";
 
@@ -553,8 +554,56 @@ public class Parts {
     }
   }
 
+  @Override
+  public String table() {
+    return "part";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    List<Part> of = byIds(member, ids);
+    Map<Long, List<CutLine>> cut = sheets.linesOf(member, of);
+    return ReadAgain.each(
+        of,
+        Part::id,
+        part -> {
+          Faults faults = new Faults();
+          Read read = read(member, part.entry(), part, faults);
+          if (faults.none() && !part.saysAs(read)) {
+            faults.add("", "Let the figures say what is typed beside them.");
+          }
+          sheets.readAgain(member, part, cut.getOrDefault(part.id(), List.of()), faults);
+          faults.refuseIfAny();
+        });
+  }
+
   private Read read(Member member, Entry entry, @Nullable Part itself) {
     Faults faults = new Faults();
+    Read read = read(member, entry, itself, faults);
+    int lent = itself == null ? 0 : events.lent(member.ledgerId(), itself.id());
+    if (read.owned() < lent) {
+      faults.conflict(
+          "owned",
+          "Give at least the " + lent + " that are lent, or note first that they were returned.");
+    }
+    if (faults.none()) {
+      Optional<Part> other =
+          parts.findByLedgerIdAndCodeKey(member.ledgerId(), Codes.key(read.code()));
+      if (other.isPresent() && (itself == null || other.get().id() != itself.id())) {
+        faults.conflict(
+            "code",
+            "Choose another code: " + read.code() + " is " + other.get().name() + " already.");
+      } else {
+        revisions.refuseFormerCode(
+            member, KIND, read.code(), itself == null ? null : itself.id(), faults);
+      }
+    }
+    faults.refuseIfAny();
+    return read;
+  }
+
+  /** As far as it can be told without looking at other parts; useless where a fault was noted. */
+  private Read read(Member member, Entry entry, @Nullable Part itself, Faults faults) {
     String code = Codes.read(faults, "code", entry.code());
     String name = faults.text("name", entry.name(), "a name", 200);
     String systemTyped = faults.optionalText("system", entry.system(), "the system", 60);
@@ -566,12 +615,6 @@ public class Parts {
           "Say hang, sleep, rain, pack, clothing, cook, water, food, light, repair, hygiene or other.");
     }
     int owned = faults.wholeNumber("owned", entry.owned(), "how many are owned", 0, MOST_OWNED, 1);
-    int lent = itself == null ? 0 : events.lent(member.ledgerId(), itself.id());
-    if (owned < lent) {
-      faults.conflict(
-          "owned",
-          "Give at least the " + lent + " that are lent, or note first that they were returned.");
-    }
     StatedEntry statedEntry = entry.stated() == null ? new StatedEntry(null, null) : entry.stated();
     String statedTyped =
         faults.optionalText("stated.mass", statedEntry.mass(), "the stated mass", 200);
@@ -618,16 +661,6 @@ public class Parts {
     CutSheet sheet =
         entry.sheet() == null ? null : sheets.read(member, itself, entry.sheet(), faults);
 
-    if (faults.none()) {
-      Optional<Part> other = parts.findByLedgerIdAndCodeKey(member.ledgerId(), Codes.key(code));
-      if (other.isPresent() && (itself == null || other.get().id() != itself.id())) {
-        faults.conflict(
-            "code", "Choose another code: " + code + " is " + other.get().name() + " already.");
-      } else {
-        revisions.refuseFormerCode(member, KIND, code, itself == null ? null : itself.id(), faults);
-      }
-    }
-    faults.refuseIfAny();
     return new Read(
         code,
         name,

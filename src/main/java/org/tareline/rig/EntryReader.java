@@ -32,7 +32,7 @@ final class EntryReader {
   private static final int MOST_ALIKE = 100_000;
 
   /** Stands for the id of a rig that has none yet. */
-  private static final long NEW = -1;
+  static final long NEW = -1;
 
   private final Member member;
   private final Rigs rigs;
@@ -63,7 +63,12 @@ final class EntryReader {
     List<Rigs.ReadLine> lines = readLines(entry, itself, faults);
     boolean nested = itself != null || lines.stream().anyMatch(line -> line.rigId() != null);
     if (faults.none() && nested) {
-      refuseBadNesting(code, itself, lines, faults);
+      long own = itself == null ? NEW : itself.id();
+      List<@Nullable Long> rigsHeld = new ArrayList<>();
+      lines.forEach(line -> rigsHeld.add(line.rigId()));
+      Nesting nesting = nesting(own);
+      nesting.put(own, rigsHeld.stream().filter(Objects::nonNull).toList(), lines.size());
+      refuseBadNesting(code, own, rigsHeld, nesting, faults);
     }
     if (faults.none()) {
       Optional<Rig> other = repository.findByLedgerIdAndCodeKey(member.ledgerId(), Codes.key(code));
@@ -79,19 +84,56 @@ final class EntryReader {
     return new Rigs.Read(code, name, lines, note);
   }
 
+  /**
+   * Reads a rig that is kept already.
+   *
+   * @param inCircles one rig of each circle in the ledger
+   * @param said what was said already of the nesting of others
+   * @throws org.tareline.site.Refusal with every fault, if there is one
+   */
+  void readAgain(Rig rig, Nesting nesting, Set<Long> inCircles, Set<String> said) {
+    Faults faults = new Faults();
+    List<RigLine> lines = rig.lines();
+    if (lines.size() > MOST_LINES) {
+      faults.add("lines", tooMany(lines.size()));
+    }
+    List<@Nullable Long> rigsHeld = new ArrayList<>();
+    for (int i = 0; i < lines.size(); i++) {
+      String field = "lines[" + i + "]";
+      RigLine line = lines.get(i);
+      rigsHeld.add(line.rigHeld());
+      faults.wholeNumber(
+          field + ".quantity", String.valueOf(line.quantity()), "the quantity", 1, MOST_ALIKE, 1);
+      String role = LineRole.read(faults, field + ".role", line.role());
+      if (!role.equals(line.role())) {
+        faults.add(field + ".role", "Write the role as " + role + ".");
+      }
+    }
+    if (faults.none() && (inCircles.isEmpty() || inCircles.contains(rig.id()))) {
+      Faults ofNesting = new Faults();
+      refuseBadNesting(rig.code(), rig.id(), rigsHeld, nesting, ofNesting);
+      ofNesting.found().stream()
+          .filter(fault -> said.add(fault.message()))
+          .forEach(fault -> faults.add(fault.field(), fault.message()));
+    }
+    faults.refuseIfAny();
+  }
+
+  private static String tooMany(int lines) {
+    return "Give at most "
+        + MOST_LINES
+        + " lines; there are "
+        + lines
+        + ". Put some of them into a rig of their own.";
+  }
+
   private List<Rigs.ReadLine> readLines(Rigs.Entry entry, @Nullable Rig itself, Faults faults) {
     List<Rigs.@Nullable LineEntry> entries = entry.lines() == null ? List.of() : entry.lines();
     if (entry.lines() == null && itself != null) {
       faults.add("lines", "Give the lines; an empty list takes them all out.");
     }
     if (entries.size() > MOST_LINES) {
-      faults.add(
-          "lines",
-          "Give at most "
-              + MOST_LINES
-              + " lines; there are "
-              + entries.size()
-              + ". Put some of them into a rig of their own.");
+      faults.add("lines", tooMany(entries.size()));
       return List.of();
     }
     Map<String, Part> partsNamed = parts.byCodes(member, typedCodes(entries, Rigs.LineEntry::part));
@@ -233,9 +275,8 @@ final class EntryReader {
     return lines.stream().map(line -> line.as(found.getOrDefault(line, line.id()))).toList();
   }
 
-  private void refuseBadNesting(
-      String code, @Nullable Rig itself, List<Rigs.ReadLine> lines, Faults faults) {
-    long own = itself == null ? NEW : itself.id();
+  /** What holds what in the ledger but for one rig. */
+  Nesting nesting(long itself) {
     Map<Long, List<Long>> held = new HashMap<>();
     for (Object[] pair : repository.nestings(member.ledgerId())) {
       held.computeIfAbsent(Rigs.number(pair[0]), any -> new ArrayList<>())
@@ -244,20 +285,20 @@ final class EntryReader {
     Nesting nesting = new Nesting();
     for (Object[] pair : repository.lineCounts(member.ledgerId())) {
       long id = Rigs.number(pair[0]);
-      if (id != own) {
+      if (id != itself) {
         nesting.put(id, held.getOrDefault(id, List.of()), Rigs.number(pair[1]));
       }
     }
-    nesting.put(
-        own,
-        lines.stream().map(Rigs.ReadLine::rigId).filter(Objects::nonNull).toList(),
-        lines.size());
+    return nesting;
+  }
 
+  private void refuseBadNesting(
+      String code, long own, List<@Nullable Long> rigsHeld, Nesting nesting, Faults faults) {
     Optional<List<Long>> circle = nesting.circle(own);
     if (circle.isPresent()) {
       List<Long> path = circle.get();
       faults.add(
-          "lines[" + indexOf(lines, path.get(1)) + "].rig", circle(codesOf(path, own, code)));
+          "lines[" + rigsHeld.indexOf(path.get(1)) + "].rig", circle(codesOf(path, own, code)));
       return;
     }
     for (long changed : nesting.changedWith(own)) {
@@ -282,14 +323,6 @@ final class EntryReader {
         return;
       }
     }
-  }
-
-  private static int indexOf(List<Rigs.ReadLine> lines, long rigId) {
-    int index = 0;
-    while (!Objects.equals(lines.get(index).rigId(), rigId)) {
-      index++;
-    }
-    return index;
   }
 
   private List<String> codesOf(List<Long> ids, long own, String ownCode) {

@@ -15,6 +15,7 @@ import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.ledger.Revisions;
 import org.tareline.material.StrengthKind;
 import org.tareline.part.Part;
@@ -36,7 +37,7 @@ import org.tareline.units.Range;
 /** How rigs are hung, and what they then carry. */
 @Service
 @Transactional(readOnly = true)
-public class HangLoads {
+public class HangLoads implements ReadAgain {
 
   private static final String KIND = "rig loads";
   private static final int MOST_ELEMENTS = 200;
@@ -396,7 +397,48 @@ public class HangLoads {
             .orElseGet(() -> new RigLoads(member.ledgerId(), rig.id()));
     Revisions.guard("the loads of " + rig.code(), kept.revision(), expected);
     Faults faults = new Faults();
-    List<LoadsElement> elements = elements(member, rig, entry, faults);
+    Set<Long> held = rigs.forest(member, List.of(rig.id())).partIds();
+    List<LoadsElement> elements = elements(member, rig, held, entry, faults);
+    refuse(member, entry, elements, faults);
+    kept.describe(entry.hang(), elements);
+    try {
+      loads.save(kept);
+      loads.flush();
+    } catch (DataIntegrityViolationException atOnce) {
+      throw Refusal.of(
+          Refusal.Kind.CONFLICT, "", "Somebody else said so at this moment. Read again and retry.");
+    }
+    revisions.keep(member, KIND, kept.id(), kept.revision(), entry);
+  }
+
+  @Override
+  public String table() {
+    return "rig_loads";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    List<RigLoads> all = loads.byIds(member.ledgerId(), ids.toArray(Long[]::new));
+    Map<Long, Rig> of = new HashMap<>();
+    rigs.byIds(member, all.stream().map(RigLoads::rigId).toList())
+        .forEach(rig -> of.put(rig.id(), rig));
+    return ReadAgain.each(
+        all,
+        RigLoads::id,
+        kept -> {
+          Faults faults = new Faults();
+          Entry entry = entry(kept, named(member, List.of(kept)));
+          // What the rig has lost since may stand there: it is shown as gone.
+          Set<Long> held = new TreeSet<>();
+          kept.elements().forEach(element -> held.add(element.partId()));
+          Rig rig = Objects.requireNonNull(of.get(kept.rigId()));
+          refuse(member, entry, elements(member, rig, held, entry, faults), faults);
+          of(member, rig);
+        });
+  }
+
+  private static void refuse(
+      Member member, Entry entry, List<LoadsElement> elements, Faults faults) {
     List<Element> placed = new ArrayList<>();
     if (faults.none()) {
       for (LoadsElement element : elements) {
@@ -410,18 +452,10 @@ public class HangLoads {
       refusal.faults().forEach(fault -> faults.add(fault.field(), fault.message()));
     }
     faults.refuseIfAny();
-    kept.describe(entry.hang(), elements);
-    try {
-      loads.save(kept);
-      loads.flush();
-    } catch (DataIntegrityViolationException atOnce) {
-      throw Refusal.of(
-          Refusal.Kind.CONFLICT, "", "Somebody else said so at this moment. Read again and retry.");
-    }
-    revisions.keep(member, KIND, kept.id(), kept.revision(), entry);
   }
 
-  private List<LoadsElement> elements(Member member, Rig rig, Entry entry, Faults faults) {
+  private List<LoadsElement> elements(
+      Member member, Rig rig, Set<Long> held, Entry entry, Faults faults) {
     List<@Nullable PartEntry> entries = entry.elements() == null ? List.of() : entry.elements();
     if (entries.size() > MOST_ELEMENTS) {
       faults.add("elements", "Give at most " + MOST_ELEMENTS + " elements.");
@@ -434,7 +468,6 @@ public class HangLoads {
                 .map(one -> one == null || one.part() == null ? "" : one.part())
                 .filter(one -> !one.isBlank())
                 .toList());
-    Set<Long> held = rigs.forest(member, List.of(rig.id())).partIds();
     List<LoadsElement> elements = new ArrayList<>();
     HangReader reader = new HangReader(faults);
     for (int i = 0; i < entries.size(); i++) {

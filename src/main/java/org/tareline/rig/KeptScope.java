@@ -84,6 +84,10 @@ class KeptScope {
     this.leftOutLines = new HashSet<>();
   }
 
+  long id() {
+    return id;
+  }
+
   /** The scope itself, its roles in the order of pages. */
   Scope scope() {
     return new Scope(

@@ -2,6 +2,8 @@ package org.tareline.rig;
 
 import jakarta.persistence.Column;
 import jakarta.persistence.Embeddable;
+import java.util.Objects;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** One end of a rig as it hangs, as typed. */
@@ -50,7 +52,16 @@ record LoadsEnd(
         run,
         rise,
         bodyAngle,
-        barLength == null
+        Stream.of(
+                    barLength,
+                    barLeg,
+                    barApexDistance,
+                    barEdgeAngle,
+                    barOuterDiameter,
+                    barWall,
+                    barModulus,
+                    barYield)
+                .allMatch(Objects::isNull)
             ? null
             : new HangEntry.BarEntry(
                 barLength,

@@ -6,6 +6,7 @@ import java.util.Collection;
 import java.util.Deque;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -60,6 +61,25 @@ final class Nesting {
   }
 
   /**
+   * Of those rigs that hold themselves, one of each circle.
+   *
+   * @param preferred those that are named rather than others of the circle
+   */
+  Set<Long> inCircles(Collection<Long> preferred) {
+    Set<Long> all = new LinkedHashSet<>(preferred);
+    all.addAll(held.keySet());
+    Set<Long> met = new HashSet<>();
+    Set<Long> first = new HashSet<>();
+    for (long rig : all) {
+      List<Long> circle = met.contains(rig) ? List.of() : circle(rig).orElse(List.of());
+      if (met.addAll(circle)) {
+        first.add(rig);
+      }
+    }
+    return first;
+  }
+
+  /**
    * The rig and all that hold it, directly or through others: those that a change in it changes.
    */
   Collection<Long> changedWith(long rig) {
@@ -75,11 +95,24 @@ final class Nesting {
     return new ArrayList<>(met);
   }
 
-  /** How many levels of rigs stand in each other: 1 for a rig of parts alone. Not in a circle. */
+  /**
+   * How many levels of rigs stand in each other: 1 for a rig of parts alone. Not in a circle. Where
+   * there are more than are allowed, they are not counted to the end.
+   */
   int levels(long rig) {
+    return levels(rig, 1);
+  }
+
+  private int levels(long rig, int depth) {
     Integer known = levels.get(rig);
     if (known == null) {
-      known = 1 + held.getOrDefault(rig, List.of()).stream().mapToInt(this::levels).max().orElse(0);
+      if (depth > DEEPEST) {
+        return 1;
+      }
+      known = 1;
+      for (long inner : held.getOrDefault(rig, List.of())) {
+        known = Math.max(known, 1 + levels(inner, depth + 1));
+      }
       levels.put(rig, known);
     }
     return known;

@@ -67,6 +67,15 @@ class RigLine {
     return uuid;
   }
 
+  /** The row of the rig that it holds; null where it holds a part. */
+  @Nullable Long rigHeld() {
+    return childRigId;
+  }
+
+  int quantity() {
+    return quantity;
+  }
+
   /** Names what it holds. */
   String thing() {
     return thing(partId, childRigId);

@@ -10,6 +10,9 @@ interface RigLoadsRepository extends Repository<RigLoads, Long> {
 
   void flush();
 
+  @Query("select l from RigLoads l where l.ledgerId = :ledgerId and any_of(l.id, :ids)")
+  List<RigLoads> byIds(long ledgerId, Long[] ids);
+
   @Query("select l from RigLoads l where l.ledgerId = :ledgerId and any_of(l.rigId, :rigIds)")
   List<RigLoads> ofRigs(long ledgerId, Long[] rigIds);
 }

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -20,6 +21,7 @@ import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.ledger.Revisions;
 import org.tareline.part.Part;
 import org.tareline.part.PartMass;
@@ -36,7 +38,7 @@ import org.tareline.site.Refusal;
 /** The rigs of a ledger, and what they hold. */
 @Service
 @Transactional(readOnly = true)
-public class Rigs {
+public class Rigs implements ReadAgain {
 
   static final String KIND = "rig";
 
@@ -121,6 +123,21 @@ public class Rigs {
 
   public Rig get(Member member, String code) {
     return find(member, code).orElseThrow(() -> new NotThere("rig"));
+  }
+
+  @Override
+  public String table() {
+    return KIND;
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    EntryReader reader = new EntryReader(member, this, rigs, parts, revisions);
+    Nesting nesting = reader.nesting(EntryReader.NEW);
+    Set<Long> inCircles = nesting.inCircles(ids);
+    Set<String> said = new HashSet<>();
+    return ReadAgain.each(
+        byIds(member, ids), Rig::id, rig -> reader.readAgain(rig, nesting, inCircles, said));
   }
 
   public List<Rig> byIds(Member member, Collection<Long> ids) {

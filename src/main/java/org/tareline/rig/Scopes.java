@@ -1,7 +1,9 @@
 package org.tareline.rig;
 
+import java.util.Collection;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -12,15 +14,17 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.LedgerOpened;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.rollup.Scope;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
+import org.tareline.site.Refusal;
 
 /** What may be counted in a total: the scopes of a ledger. */
 @Service
 @Transactional(readOnly = true)
-public class Scopes {
+public class Scopes implements ReadAgain {
 
   private static final int MOST_ROLES = 100;
 
@@ -76,6 +80,15 @@ public class Scopes {
   @Transactional
   public Scope add(Member member, Entry entry) {
     Faults faults = new Faults();
+    Scope scope = read(entry, faults);
+    if (faults.none() && find(member, scope.code()).isPresent()) {
+      faults.conflict("code", "Choose another code: " + scope.code() + " is a scope already.");
+    }
+    faults.refuseIfAny();
+    return scopes.save(new KeptScope(member.ledgerId(), scope)).scope();
+  }
+
+  private static Scope read(Entry entry, Faults faults) {
     String code = Codes.read(faults, "code", entry.code());
     String name = faults.text("name", entry.name(), "a name", 200);
     Set<String> counts = roles(faults, "counts", entry.counts());
@@ -87,18 +100,42 @@ public class Scopes {
           "Name the roles that are left out, or else those that are counted; "
               + (counts.isEmpty() ? "none are named." : "both cannot be."));
     }
-    if (faults.none() && find(member, code).isPresent()) {
-      faults.conflict("code", "Choose another code: " + code + " is a scope already.");
-    }
-    faults.refuseIfAny();
-    Scope scope =
-        new Scope(
-            code,
-            name,
-            counts.isEmpty() ? Scope.Mode.LEAVES_OUT : Scope.Mode.COUNTS,
-            counts.isEmpty() ? leavesOut : counts,
-            Set.of());
-    return scopes.save(new KeptScope(member.ledgerId(), scope)).scope();
+    return new Scope(
+        code,
+        name,
+        counts.isEmpty() ? Scope.Mode.LEAVES_OUT : Scope.Mode.COUNTS,
+        counts.isEmpty() ? leavesOut : counts,
+        Set.of());
+  }
+
+  @Override
+  public String table() {
+    return "scope";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    return ReadAgain.each(
+        scopes.all(member.ledgerId()).stream().filter(kept -> ids.contains(kept.id())).toList(),
+        KeptScope::id,
+        kept -> {
+          Scope scope = kept.scope();
+          if (Scope.BUILT_IN.stream().anyMatch(built -> built.code().equals(scope.code()))) {
+            return;
+          }
+          Faults faults = new Faults();
+          List<@Nullable String> roles = List.copyOf(scope.roles());
+          boolean counts = scope.mode() == Scope.Mode.COUNTS;
+          Scope read =
+              read(
+                  new Entry(
+                      scope.code(), scope.name(), counts ? roles : null, counts ? null : roles),
+                  faults);
+          if (faults.none() && !read.roles().equals(scope.roles())) {
+            faults.add("roles", "Write the roles as " + String.join(", ", read.roles()) + ".");
+          }
+          faults.refuseIfAny();
+        });
   }
 
   private static Set<String> roles(

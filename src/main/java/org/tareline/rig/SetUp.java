@@ -146,6 +146,10 @@ public class SetUp {
     return id;
   }
 
+  long rigId() {
+    return rigId;
+  }
+
   public LocalDate hungOn() {
     return hungOn;
   }

@@ -3,6 +3,7 @@ package org.tareline.rig;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.springframework.data.jpa.repository.Query;
 import org.springframework.data.repository.Repository;
 
 interface SetUpRepository extends Repository<SetUp, Long> {
@@ -13,6 +14,12 @@ interface SetUpRepository extends Repository<SetUp, Long> {
 
   /** The favourite first, then the newest. */
   List<SetUp> findByLedgerIdAndRigIdOrderByFavouriteDescHungOnDescIdDesc(long ledgerId, long rigId);
+
+  @Query("select s from SetUp s where s.ledgerId = :ledgerId and any_of(s.id, :ids)")
+  List<SetUp> byIds(long ledgerId, Long[] ids);
+
+  /** How many favourites a rig has. */
+  long countByLedgerIdAndRigIdAndFavouriteTrue(long ledgerId, long rigId);
 
   Optional<SetUp> findByLedgerIdAndRigIdAndUuid(long ledgerId, long rigId, UUID uuid);
 }

@@ -2,20 +2,24 @@ package org.tareline.rig;
 
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.util.Collection;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.ledger.Revisions;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
+import org.tareline.site.Refusal;
 
 /** Records of how rigs were hung and how that felt. */
 @Service
 @Transactional(readOnly = true)
-public class SetUps {
+public class SetUps implements ReadAgain {
 
   private static final String KIND = "set-up";
 
@@ -121,6 +125,26 @@ public class SetUps {
         revisions.keep(member, KIND, other.id(), other.revision(), other.entry());
       }
     }
+  }
+
+  @Override
+  public String table() {
+    return "set_up";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    return ReadAgain.each(
+        setUps.byIds(member.ledgerId(), ids.toArray(Long[]::new)),
+        SetUp::id,
+        setUp -> {
+          read(setUp.entry());
+          if (setUp.favourite()
+              && setUps.countByLedgerIdAndRigIdAndFavouriteTrue(member.ledgerId(), setUp.rigId())
+                  > 1) {
+            throw Refusal.badInput("favourite", "Let one record of the rig be the favourite.");
+          }
+        });
   }
 
   private static LocalDate read(Entry entry) {

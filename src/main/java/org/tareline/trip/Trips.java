@@ -24,6 +24,7 @@ import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.ledger.Revisions;
 import org.tareline.part.GearSystem;
 import org.tareline.part.LifeEvents;
@@ -47,7 +48,7 @@ import org.tareline.units.Unit;
 /** The trips of a ledger, and what is carried on them. */
 @Service
 @Transactional(readOnly = true)
-public class Trips {
+public class Trips implements ReadAgain {
 
   static final String KIND = "trip";
 
@@ -549,33 +550,20 @@ public class Trips {
       @Nullable String name,
       @Nullable String starts) {
     Trip earlier = get(member, from);
-    Carried nothing = new Carried(null, null, List.of(), List.of());
-    Map<UUID, Carried> carried = carried(member, List.of(earlier));
+    Entry like = entry(earlier, carried(member, List.of(earlier)));
     return add(
         member,
         new Entry(
             code,
-            name == null || name.isBlank() ? earlier.name() : name,
+            name == null || name.isBlank() ? like.name() : name,
             starts,
-            earlier.days().map(String::valueOf).orElse(null),
+            like.days(),
             // Another time of the year has other nights.
             null,
-            earlier.carriers().stream()
-                .<@Nullable CarrierEntry>map(
-                    carrier ->
-                        new CarrierEntry(
-                            carrier.code(),
-                            carrier.name(),
-                            carrier.body().map(Amount::typed).orElse(null),
-                            new PackedSize.Entry(
-                                carrier.pack().volumeTyped(), carrier.pack().lengthTyped())))
-                .toList(),
-            earlier.lines().stream()
-                .<@Nullable LineEntry>map(
-                    line -> LineEntry.like(line, carried.getOrDefault(line.uuid(), nothing)))
-                .toList(),
-            earlier.targetBase().map(Amount::typed).orElse(null),
-            earlier.note().orElse(null)));
+            like.carriers(),
+            like.lines(),
+            like.targetBase(),
+            like.note()));
   }
 
   /** Somebody may take a code between the look and the leap; the database is the last judge. */
@@ -618,8 +606,68 @@ public class Trips {
         .orElseThrow(() -> new NotThere(KIND));
   }
 
+  @Override
+  public String table() {
+    return KIND;
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    List<Trip> of = trips.withLines(member.ledgerId(), ids.toArray(Long[]::new));
+    Map<UUID, Carried> carried = carried(member, of);
+    return ReadAgain.each(
+        of,
+        Trip::id,
+        trip -> {
+          Faults faults = new Faults();
+          // Whether rigs still have what stays at home or is served for is a warning of the trip.
+          read(entry(trip, carried), trip, new Things(member, parts, rigs), faults);
+          faults.refuseIfAny();
+        });
+  }
+
+  private static Entry entry(Trip trip, Map<UUID, Carried> carried) {
+    Carried nothing = new Carried(null, null, List.of(), List.of());
+    return new Entry(
+        trip.code(),
+        trip.name(),
+        trip.starts().map(LocalDate::toString).orElse(null),
+        trip.days().map(String::valueOf).orElse(null),
+        trip.coldestNight().map(Quantity::text).orElse(null),
+        trip.carriers().stream()
+            .<@Nullable CarrierEntry>map(
+                carrier ->
+                    new CarrierEntry(
+                        carrier.code(),
+                        carrier.name(),
+                        carrier.body().map(Amount::typed).orElse(null),
+                        new PackedSize.Entry(
+                            carrier.pack().volumeTyped(), carrier.pack().lengthTyped())))
+            .toList(),
+        trip.lines().stream()
+            .<@Nullable LineEntry>map(
+                line -> LineEntry.like(line, carried.getOrDefault(line.uuid(), nothing)))
+            .toList(),
+        trip.targetBase().map(Amount::typed).orElse(null),
+        trip.note().orElse(null));
+  }
+
   private Read read(Member member, Entry entry, @Nullable Trip itself) {
     Faults faults = new Faults();
+    Things things = new Things(member, parts, rigs);
+    Read read = read(entry, itself, things, faults);
+    if (faults.none()) {
+      RigsUnfolded.check(faults, things, read.lines(), itself == null ? List.of() : itself.lines());
+    }
+    if (faults.none()) {
+      refuseTakenCode(faults, member, read.code(), itself);
+    }
+    faults.refuseIfAny();
+    return read;
+  }
+
+  /** As far as it can be told by itself; useless where a fault was noted. */
+  private static Read read(Entry entry, @Nullable Trip itself, Things things, Faults faults) {
     String code = Codes.read(faults, "code", entry.code());
     String name = faults.text("name", entry.name(), "a name", 200);
     LocalDate starts = date(faults, "starts", entry.starts());
@@ -636,17 +684,13 @@ public class Trips {
     List<LineRead> lines =
         LineReading.read(
             faults,
-            new Things(member, parts, rigs),
+            things,
             carriers,
             days,
             entry.lines() == null ? List.of() : entry.lines(),
             itself == null ? List.of() : itself.lines());
     Amount target = mass(faults, "targetBase", entry.targetBase(), "the target", Unit.GRAM);
     String note = faults.optionalText("note", entry.note(), "the note", 2000);
-    if (faults.none()) {
-      refuseTakenCode(faults, member, code, itself);
-    }
-    faults.refuseIfAny();
     return new Read(
         code, name, starts, days == 0 ? null : days, coldestNight, carriers, lines, target, note);
   }

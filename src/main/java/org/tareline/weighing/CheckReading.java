@@ -2,6 +2,7 @@ package org.tareline.weighing;
 
 import jakarta.persistence.Column;
 import jakarta.persistence.Embeddable;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.SpanFit;
@@ -57,6 +58,13 @@ public class CheckReading {
     this.halfWidth = point.halfWidth().nanograms();
     this.toleranceTyped = toleranceTyped;
     this.weightClass = weightClass;
+  }
+
+  /** Whether it comes to the same figures. */
+  boolean saysAs(CheckReading other) {
+    return nanograms == other.nanograms
+        && Objects.equals(nominal, other.nominal)
+        && Objects.equals(halfWidth, other.halfWidth);
   }
 
   public Mass mass() {

@@ -137,6 +137,23 @@ public class Scale {
     this.createdAt = createdAt;
   }
 
+  /** As it would be typed. */
+  Scales.Entry entry() {
+    return new Scales.Entry(
+        code,
+        name,
+        readabilityTyped,
+        capacityTyped,
+        repeatabilityTyped,
+        repeatabilityDegreesOfFreedom == null
+            ? null
+            : String.valueOf(repeatabilityDegreesOfFreedom),
+        spanTyped,
+        accuracyClass,
+        intervalTyped,
+        checkEveryDays == null ? null : String.valueOf(checkEveryDays));
+  }
+
   public long id() {
     return id;
   }

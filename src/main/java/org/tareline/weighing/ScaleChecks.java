@@ -5,6 +5,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,6 +17,7 @@ import org.springframework.transaction.annotation.Transactional;
 import org.tareline.evidence.SpanFit;
 import org.tareline.evidence.WeightClass;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.site.Faults;
 import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
@@ -28,7 +30,7 @@ import org.tareline.units.Tolerance;
 /** The checks of the scales of a ledger. */
 @Service
 @Transactional(readOnly = true)
-public class ScaleChecks {
+public class ScaleChecks implements ReadAgain {
 
   /** Reasons that cover most strike-outs, for a page to offer; the first is the likeliest. */
   public static final List<String> REASONS_TO_STRIKE_OUT =
@@ -137,6 +139,18 @@ public class ScaleChecks {
   public Held log(Member member, String scaleCode, SpanEntry entry) {
     Scale scale = scales.get(member, scaleCode);
     Faults faults = new Faults();
+    return keep(
+        member,
+        scale,
+        ScaleCheck.Kind.SPAN,
+        weights(scale, entry, faults),
+        "checkedAt",
+        entry.checkedAt(),
+        entry.note(),
+        faults);
+  }
+
+  private static List<CheckReading> weights(Scale scale, SpanEntry entry, Faults faults) {
     List<CheckReading> readings = new ArrayList<>();
     List<@Nullable WeightEntry> typed = entry.weights() == null ? List.of() : entry.weights();
     if (typed.isEmpty()) {
@@ -151,15 +165,7 @@ public class ScaleChecks {
             .ifPresent(readings::add);
       }
     }
-    return keep(
-        member,
-        scale,
-        ScaleCheck.Kind.SPAN,
-        readings,
-        "checkedAt",
-        entry.checkedAt(),
-        entry.note(),
-        faults);
+    return readings;
   }
 
   /**
@@ -171,6 +177,18 @@ public class ScaleChecks {
   public Held log(Member member, String scaleCode, RepeatabilityEntry entry) {
     Scale scale = scales.get(member, scaleCode);
     Faults faults = new Faults();
+    return keep(
+        member,
+        scale,
+        ScaleCheck.Kind.REPEATABILITY,
+        readings(scale, entry, faults),
+        "testedAt",
+        entry.testedAt(),
+        entry.note(),
+        faults);
+  }
+
+  private static List<CheckReading> readings(Scale scale, RepeatabilityEntry entry, Faults faults) {
     List<CheckReading> readings = new ArrayList<>();
     List<@Nullable String> typed = entry.readings() == null ? List.of() : entry.readings();
     if (typed.size() < 2 || typed.size() > MOST_READINGS) {
@@ -186,19 +204,63 @@ public class ScaleChecks {
             mass(scale, "readings[" + i + "]", typed.get(i), "a reading, such as 200 g", faults);
         if (reading != null) {
           checkCapacity(scale, "readings[" + i + "]", reading, faults);
-          readings.add(new CheckReading(member.ledgerId(), reading.mass(), reading.text()));
+          readings.add(new CheckReading(scale.ledgerId(), reading.mass(), reading.text()));
         }
       }
     }
-    return keep(
-        member,
-        scale,
-        ScaleCheck.Kind.REPEATABILITY,
-        readings,
-        "testedAt",
-        entry.testedAt(),
-        entry.note(),
-        faults);
+    return readings;
+  }
+
+  @Override
+  public String table() {
+    return "scale_check";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    Map<Long, List<Refusal.Fault>> found = new HashMap<>();
+    for (Scale scale : scales.all(member)) {
+      found.putAll(
+          ReadAgain.each(
+              scale.checks().stream().filter(check -> ids.contains(check.id())).toList(),
+              ScaleCheck::id,
+              check -> readAgain(scale, check)));
+    }
+    return found;
+  }
+
+  private static void readAgain(Scale scale, ScaleCheck check) {
+    Faults faults = new Faults();
+    List<CheckReading> read =
+        check.kind() == ScaleCheck.Kind.SPAN
+            ? weights(
+                scale,
+                new SpanEntry(
+                    check.readings().stream()
+                        .<@Nullable WeightEntry>map(
+                            reading ->
+                                new WeightEntry(
+                                    reading.nominalTyped(),
+                                    reading.toleranceTyped().orElse(null),
+                                    reading.weightClass().orElse(null),
+                                    reading.typed()))
+                        .toList(),
+                    null,
+                    null),
+                faults)
+            : readings(
+                scale,
+                new RepeatabilityEntry(
+                    check.readings().stream().<@Nullable String>map(CheckReading::typed).toList(),
+                    null,
+                    null),
+                faults);
+    for (int i = 0; faults.none() && i < read.size(); i++) {
+      if (!read.get(i).saysAs(check.readings().get(i))) {
+        faults.add("weights[" + i + "]", "Let the figures say what is typed beside them.");
+      }
+    }
+    faults.refuseIfAny();
   }
 
   private Held keep(

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -16,6 +17,7 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.evidence.AccuracyClass;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.Moments;
@@ -30,7 +32,7 @@ import org.tareline.units.Unit;
 /** The scales of a ledger. */
 @Service
 @Transactional(readOnly = true)
-public class Scales {
+public class Scales implements ReadAgain {
 
   /**
    * A scale as somebody typed it. A bare number is in grams.
@@ -161,7 +163,7 @@ public class Scales {
    */
   @Transactional
   public Scale add(Member member, Entry entry) {
-    Read read = read(member, entry);
+    Read read = read(member, entry, null);
     try {
       return scales.save(
           new Scale(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS)));
@@ -174,7 +176,33 @@ public class Scales {
     }
   }
 
-  private Read read(Member member, Entry entry) {
+  @Override
+  public String table() {
+    return "scale";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    return ReadAgain.each(
+        all(member).stream().filter(scale -> ids.contains(scale.id())).toList(),
+        Scale::id,
+        scale -> {
+          Read read = read(member, scale.entry(), scale);
+          Faults faults = new Faults();
+          if (read.unit() != scale.unit()) {
+            faults.add("unit", "Say " + read.unit().ucum() + ", in which the readability is.");
+          }
+          BigDecimal span = scale.spanHalfWidth();
+          if (span == null
+              ? read.spanHalfWidth() != null
+              : read.spanHalfWidth() == null || span.compareTo(read.spanHalfWidth()) != 0) {
+            faults.add("spanHalfWidth", "Say what is typed beside it, as a fraction.");
+          }
+          faults.refuseIfAny();
+        });
+  }
+
+  private Read read(Member member, Entry entry, @Nullable Scale itself) {
     Faults faults = new Faults();
     String code = Codes.read(faults, "code", entry.code());
     String name = faults.text("name", entry.name(), "a name", 200);
@@ -228,7 +256,7 @@ public class Scales {
         && capacity.mass().compareTo(readability.mass()) < 0) {
       faults.add("capacity", "Give a capacity above the readability.");
     }
-    if (faults.none() && find(member, code).isPresent()) {
+    if (itself == null && faults.none() && find(member, code).isPresent()) {
       faults.conflict("code", "Choose another code: " + code + " is a scale already.");
     }
     faults.refuseIfAny();

@@ -18,6 +18,7 @@ import java.math.RoundingMode;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.hibernate.annotations.Immutable;
@@ -117,6 +118,28 @@ public class Weighing {
     List<Reading> readings = new ArrayList<>();
     read.forEach(quantity -> readings.add(new Reading(ledgerId, quantity.mass(), quantity.text())));
     return readings;
+  }
+
+  /** As it would be typed; when it was is not said. */
+  Weighings.Entry entry() {
+    return new Weighings.Entry(
+        scale == null ? null : scale.code(),
+        toleranceTyped,
+        readings.stream().<@Nullable String>map(Reading::typed).toList(),
+        before.stream().<@Nullable String>map(Reading::typed).toList(),
+        tareTyped,
+        String.valueOf(pieceCount),
+        condition.word(),
+        null,
+        note);
+  }
+
+  /** Whether it comes to the same figures. */
+  boolean saysAs(Weighings.Read read) {
+    return masses(readings).equals(read.readings().stream().map(Quantity::mass).toList())
+        && masses(before).equals(read.before().stream().map(Quantity::mass).toList())
+        && tare().equals(read.tare())
+        && Objects.equals(tolerance == null ? null : new Mass(tolerance), read.tolerance());
   }
 
   long id() {

@@ -161,6 +161,17 @@ interface WeighingRepository extends Repository<Weighing, Long> {
       """)
   List<Row> enteredSince(long ledgerId, Instant since, Limit limit);
 
+  /** Those of these in which nothing lay on the pan. By the weighing alone, as H2 has an index. */
+  @Query(
+      nativeQuery = true,
+      value =
+          """
+          select w.id from unnest(cast(:ids as bigint array)) as w(id)
+          where not exists (
+            select 1 from weighing_subject p where p.weighing_id = w.id and p.ledger_id + 0 = :ledgerId)
+          """)
+  List<Long> ofNothing(long ledgerId, Long[] ids);
+
   @Query(
       """
       select w as weighing, p as onThePan, v.reason as voidReason,

@@ -6,6 +6,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -14,12 +15,14 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.site.Faults;
 import org.tareline.site.Meters;
 import org.tareline.site.Moments;
@@ -33,7 +36,7 @@ import org.tareline.units.Unit;
 /** The weighings of a ledger. */
 @Service
 @Transactional(readOnly = true)
-public class Weighings {
+public class Weighings implements ReadAgain {
 
   /** Reasons that cover most strike-outs, for a page to offer; the first is the likeliest. */
   public static final List<String> REASONS_TO_STRIKE_OUT =
@@ -159,7 +162,10 @@ public class Weighings {
    */
   public Weighing read(Member member, Entry entry, Faults faults) {
     return new Weighing(
-        member.ledgerId(), readEntry(member, entry, faults), now(), member.accountId());
+        member.ledgerId(),
+        readEntry(entry, code -> scales.find(member, code).orElse(null), faults),
+        now(),
+        member.accountId());
   }
 
   /**
@@ -357,14 +363,39 @@ public class Weighings {
     return ids.isEmpty() ? List.of() : weighings.withReadings(member.ledgerId(), distinct(ids));
   }
 
-  private Read readEntry(Member member, Entry entry, Faults faults) {
+  @Override
+  public String table() {
+    return "weighing";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    Set<Long> ofNothing =
+        new HashSet<>(weighings.ofNothing(member.ledgerId(), ids.toArray(Long[]::new)));
+    return ReadAgain.each(
+        withReadings(member, ids),
+        Weighing::id,
+        weighing -> {
+          Faults faults = new Faults();
+          Read read = readEntry(weighing.entry(), code -> weighing.scale().orElse(null), faults);
+          if (faults.none() && !weighing.saysAs(read)) {
+            faults.add("readings", "Let the figures say what is typed beside them.");
+          }
+          if (ofNothing.contains(weighing.id())) {
+            faults.add("", "Say what lay on the pan: nothing names this weighing.");
+          }
+          faults.refuseIfAny();
+        });
+  }
+
+  private Read readEntry(Entry entry, Function<String, @Nullable Scale> scaleOf, Faults faults) {
     Scale scale = null;
     Mass tolerance = null;
     String toleranceTyped =
         faults.optionalText("tolerance", entry.tolerance(), "the tolerance", 200);
     String scaleCode = faults.optionalText("scale", entry.scale(), "the scale's code", 60);
     if (scaleCode != null) {
-      scale = scales.find(member, scaleCode).orElse(null);
+      scale = scaleOf.apply(scaleCode);
       if (scale == null) {
         faults.add(
             "scale", "There is no scale " + Faults.shortened(scaleCode) + " in this ledger.");
