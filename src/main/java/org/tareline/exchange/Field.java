@@ -136,7 +136,8 @@ record Field(
         case UUID -> uuid(cell);
         case INSTANT -> instant(cell);
         case DAY -> LocalDate.parse(cell.strip());
-        case TEXT, TYPED, REFERENCE, SUBJECT, PERSON, STATE -> text(cell);
+        case TEXT, TYPED, REFERENCE, SUBJECT, STATE -> text(cell);
+        case PERSON -> person(text(cell));
         case PERCENT -> percent(text(cell));
         case CODE -> code(text(cell));
       };
@@ -235,6 +236,13 @@ record Field(
       }
     }
     return text;
+  }
+
+  private static Object person(String name) {
+    if (name.isBlank() || name.length() > 100) {
+      throw new Unreadable("Give a name of 1 to 100 characters.");
+    }
+    return name;
   }
 
   private static Object percent(String text) {

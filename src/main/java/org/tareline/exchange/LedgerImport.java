@@ -10,11 +10,13 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
+import java.util.Objects;
 import java.util.zip.ZipException;
 import org.springframework.jdbc.core.ConnectionCallback;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
+import org.tareline.exchange.ImportReport.OfTable;
 import org.tareline.ledger.Authors;
 import org.tareline.ledger.Member;
 import org.tareline.part.Parts;
@@ -28,23 +30,26 @@ import tools.jackson.databind.json.JsonMapper;
 public class LedgerImport {
 
   private final JdbcTemplate database;
-  private final Parts parts;
   private final TransactionOperations transactions;
   private final Authors authors;
+  private final ReadingAgain readingAgain;
+  private final Parts parts;
   private final JsonMapper json;
   private final Clock clock;
 
   LedgerImport(
       JdbcTemplate database,
-      Parts parts,
       TransactionOperations transactions,
       Authors authors,
+      ReadingAgain readingAgain,
+      Parts parts,
       JsonMapper json,
       Clock clock) {
     this.database = database;
-    this.parts = parts;
     this.transactions = transactions;
     this.authors = authors;
+    this.readingAgain = readingAgain;
+    this.parts = parts;
     this.json = json;
     this.clock = clock;
   }
@@ -57,23 +62,29 @@ public class LedgerImport {
    */
   public ImportReport takeIn(Member member, Path zip, boolean dryRun, ImportProgress progress) {
     try (LedgerZip opened = LedgerZip.open(zip, json)) {
-      if (!opened.troubles().isEmpty()) {
-        return refused(dryRun, opened.troubles());
+      if (!opened.troubles().none()) {
+        return opened.troubles().report(dryRun, List.of());
       }
-      ImportReport report =
+      return Objects.requireNonNull(
           transactions.execute(
               transaction -> {
                 progress.expect(opened.rowsInAll());
-                ImportReport found = takeIn(member, opened, dryRun, progress);
-                if (dryRun || !found.good()) {
+                Problems problems = new Problems();
+                WrittenLines lines = new WrittenLines();
+                List<OfTable> tables = write(member, opened, progress, problems, lines);
+                if (problems.none()) {
+                  parts.noteWhichWait(member);
+                  readingAgain.read(member, lines, problems);
+                }
+                if (dryRun || !problems.none()) {
                   transaction.setRollbackOnly();
                 }
-                return found;
-              });
-      return java.util.Objects.requireNonNull(report);
+                return problems.report(dryRun, tables);
+              }));
     } catch (ZipException noZip) {
-      return refused(
-          dryRun, List.of(new BadRow("", 1, "", "The file is not a zip, or it is damaged.")));
+      Problems damaged = new Problems();
+      damaged.note("", 1, "", "The file is not a zip, or it is damaged.");
+      return damaged.report(dryRun, List.of());
     } catch (IOException unreadable) {
       throw new UncheckedIOException(unreadable);
     }
@@ -81,56 +92,55 @@ public class LedgerImport {
 
   /**
    * Takes in files that ship with the program, in the transaction of the caller where it has one.
+   * They are not read again: tests have done so.
    *
    * @throws IllegalStateException if they cannot be taken in
    */
   void takeIn(Member member, LedgerFiles shipped) {
     transactions.executeWithoutResult(
         transaction -> {
-          ImportReport report = takeIn(member, shipped, false, new ImportProgress());
-          if (!report.good()) {
-            throw new IllegalStateException("Not taken in: " + report.problems());
+          Problems problems = new Problems();
+          write(member, shipped, new ImportProgress(), problems, new WrittenLines());
+          parts.noteWhichWait(member);
+          if (!problems.none()) {
+            throw new IllegalStateException(
+                "Not taken in: " + problems.report(false, List.of()).problems());
           }
         });
   }
 
-  private static ImportReport refused(boolean dryRun, List<BadRow> troubles) {
-    return new ImportReport(dryRun, List.of(), List.copyOf(troubles), troubles.size());
-  }
-
-  private ImportReport takeIn(
-      Member member, LedgerFiles files, boolean dryRun, ImportProgress progress) {
+  private List<OfTable> write(
+      Member member,
+      LedgerFiles files,
+      ImportProgress progress,
+      Problems problems,
+      WrittenLines lines) {
     OffsetDateTime now = clock.instant().truncatedTo(ChronoUnit.MICROS).atOffset(ZoneOffset.UTC);
-    ImportReport report =
-        java.util.Objects.requireNonNull(
-            database.execute(
-                (ConnectionCallback<ImportReport>)
-                    connection -> {
-                      // One at a time in a ledger; others go on writing to it meanwhile.
-                      String weaker =
-                          connection.getMetaData().getDatabaseProductName().equals("PostgreSQL")
-                              ? "no key "
-                              : "";
-                      try (PreparedStatement lock =
-                          connection.prepareStatement(
-                              "select id from ledger where id = ? for " + weaker + "update")) {
-                        lock.setLong(1, member.ledgerId());
-                        lock.executeQuery().close();
-                      }
-                      try {
-                        return new Intake(connection, member, authors, progress, now)
-                            .takeIn(files, dryRun);
-                      } catch (IOException unreadable) {
-                        throw new UncheckedIOException(unreadable);
-                      } catch (Intake.Broken broken) {
-                        throw broken.getCause() instanceof SQLException fault
-                            ? fault
-                            : new SQLException(broken);
-                      }
-                    }));
-    if (report.good()) {
-      parts.noteWhichWait(member);
-    }
-    return report;
+    return Objects.requireNonNull(
+        database.execute(
+            (ConnectionCallback<List<OfTable>>)
+                connection -> {
+                  // One at a time in a ledger; others go on writing to it meanwhile.
+                  String weaker =
+                      connection.getMetaData().getDatabaseProductName().equals("PostgreSQL")
+                          ? "no key "
+                          : "";
+                  try (PreparedStatement lock =
+                      connection.prepareStatement(
+                          "select id from ledger where id = ? for " + weaker + "update")) {
+                    lock.setLong(1, member.ledgerId());
+                    lock.executeQuery().close();
+                  }
+                  try {
+                    return new Intake(connection, member, authors, progress, now, problems, lines)
+                        .takeIn(files);
+                  } catch (IOException unreadable) {
+                    throw new UncheckedIOException(unreadable);
+                  } catch (Intake.Broken broken) {
+                    throw broken.getCause() instanceof SQLException fault
+                        ? fault
+                        : new SQLException(broken);
+                  }
+                }));
   }
 }

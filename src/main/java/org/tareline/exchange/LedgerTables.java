@@ -114,7 +114,7 @@ final class LedgerTables {
               .done(),
           table("scale_check_reading", "scale-check-readings.csv")
               .key("scale_check_id", "position")
-              .heldBy("scale_check_id")
+              .heldBy("scale_check_id", "weights")
               .inOrderOf("scale_check_id", "position")
               .refers("scale_check_id", "scale_check")
               .whole("position")
@@ -188,7 +188,7 @@ final class LedgerTables {
               .whole("revision")
               .done(),
           table("cut_line", "cut-lines.csv")
-              .heldBy("part_id")
+              .heldBy("part_id", "lines")
               .uuid()
               .refers("part_id", "part")
               .whole("position")
@@ -282,7 +282,7 @@ final class LedgerTables {
               .whole("revision")
               .done(),
           table("rig_line", "rig-lines.csv")
-              .heldBy("rig_id")
+              .heldBy("rig_id", "lines")
               .uuid()
               .refers("rig_id", "rig")
               .whole("position")
@@ -302,7 +302,7 @@ final class LedgerTables {
               .done(),
           table("rig_loads_end", "rig-load-ends.csv")
               .key("loads_id", "position")
-              .heldBy("loads_id")
+              .heldBy("loads_id", "ends")
               .inOrderOf("loads_id", "position")
               .refers("loads_id", "rig_loads")
               .whole("position")
@@ -316,7 +316,7 @@ final class LedgerTables {
               .done(),
           table("rig_loads_element", "rig-load-elements.csv")
               .key("loads_id", "position")
-              .heldBy("loads_id")
+              .heldBy("loads_id", "elements")
               .inOrderOf("loads_id", "position")
               .refers("loads_id", "rig_loads")
               .whole("position")
@@ -356,7 +356,7 @@ final class LedgerTables {
               .done(),
           table("trip_carrier", "trip-carriers.csv")
               .key("trip_id", "code")
-              .heldBy("trip_id")
+              .heldBy("trip_id", "carriers")
               .inOrderOf("trip_id", "position", "code_key")
               .refers("trip_id", "trip")
               .whole("position")
@@ -368,7 +368,7 @@ final class LedgerTables {
               .lengthTyped("pack_length")
               .done(),
           table("trip_line", "trip-lines.csv")
-              .heldBy("trip_id")
+              .heldBy("trip_id", "lines")
               .uuid()
               .refers("trip_id", "trip")
               .whole("position")
@@ -425,6 +425,8 @@ final class LedgerTables {
               .done(),
           table("trip_outcome", "trip-outcomes.csv")
               .key("trip_id", "line_uuid", "part_uuid", "item_name")
+              .heldBy("trip_id")
+              .sortedBy("trip_id", "line_uuid", "part_uuid", "item_name")
               .refers("trip_id", "trip")
               .idOf("line_uuid")
               .idOf("part_uuid")
@@ -442,8 +444,8 @@ final class LedgerTables {
               .instant("weighed_at", "entered_at")
               .person("entered_by")
               .done(),
-          readings("reading", "weighing-readings.csv"),
-          readings("before_reading", "weighing-readings-before.csv"),
+          readings("reading", "weighing-readings.csv", "readings"),
+          readings("before_reading", "weighing-readings-before.csv", "before"),
           table("weighing_subject", "weighing-subjects.csv")
               .key("weighing_id", "kind", "subject_id", "piece")
               .heldBy("weighing_id")
@@ -467,6 +469,7 @@ final class LedgerTables {
               .done(),
           table("former_code", "former-codes.csv")
               .key("code_key", "kind")
+              .sortedBy("kind", "code_key")
               .words("kind", "part", "rig", "trip", "material")
               .add("code_key", "code", Field.Kind.TEXT, null)
               .subject()
@@ -507,10 +510,10 @@ final class LedgerTables {
         .done();
   }
 
-  private static Table readings(String name, String file) {
+  private static Table readings(String name, String file, String as) {
     return table(name, file)
         .key("weighing_id", "position")
-        .heldBy("weighing_id")
+        .heldBy("weighing_id", as)
         .inOrderOf("weighing_id", "position")
         .refers("weighing_id", "weighing")
         .whole("position")

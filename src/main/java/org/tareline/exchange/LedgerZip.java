@@ -3,9 +3,9 @@ package org.tareline.exchange;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
-import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.HexFormat;
@@ -37,7 +37,7 @@ final class LedgerZip implements LedgerFiles, AutoCloseable {
 
   private final ZipFile zip;
   private final long packed;
-  private final List<BadRow> troubles = new ArrayList<>();
+  private final Problems troubles = new Problems();
   private final Map<String, Long> rows = new HashMap<>();
   private final Map<String, ZipEntry> entries = new HashMap<>();
 
@@ -53,14 +53,13 @@ final class LedgerZip implements LedgerFiles, AutoCloseable {
    */
   static LedgerZip open(Path file, JsonMapper json) throws IOException {
     LedgerZip opened =
-        new LedgerZip(
-            new ZipFile(file.toFile(), StandardCharsets.UTF_8), java.nio.file.Files.size(file));
+        new LedgerZip(new ZipFile(file.toFile(), StandardCharsets.UTF_8), Files.size(file));
     opened.look(json);
     return opened;
   }
 
   /** What is wrong with it as a zip of a ledger; where there is anything, no row is to be read. */
-  List<BadRow> troubles() {
+  Problems troubles() {
     return troubles;
   }
 
@@ -95,23 +94,23 @@ final class LedgerZip implements LedgerFiles, AutoCloseable {
       } else if (entries.put(name, entry) != null) {
         trouble(name, "The zip has this file twice.");
       }
-      if (troubles.size() > known.size()) {
+      if (troubles.count() > known.size()) {
         return;
       }
     }
-    if (troubles.isEmpty() && entries.isEmpty()) {
+    if (troubles.none() && entries.isEmpty()) {
       trouble(Manifest.FILE, "The zip is empty.");
     }
-    if (troubles.isEmpty()) {
+    if (troubles.none()) {
       Map<String, String> digests = digests();
-      if (troubles.isEmpty() && entries.containsKey(Manifest.FILE)) {
+      if (troubles.none() && entries.containsKey(Manifest.FILE)) {
         compare(json, digests);
       }
     }
   }
 
   private void trouble(String file, String reason) {
-    troubles.add(new BadRow(Faults.shortened(file), 1, "", reason));
+    troubles.note(Faults.shortened(file), 1, "", reason);
   }
 
   private Map<String, String> digests() {

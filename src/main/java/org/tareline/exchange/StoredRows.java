@@ -47,42 +47,94 @@ final class StoredRows {
 
   /** Every row of a table, in the order of its file. */
   void all(Table table, Taking taking) throws SQLException {
-    read(table, "", List.of(), taking);
-  }
-
-  /** Those rows that have one of these values in a column. */
-  void among(Table table, String column, Collection<?> values, Taking taking) throws SQLException {
-    if (!values.isEmpty()) {
-      String places = values.stream().map(value -> "?").collect(Collectors.joining(", "));
-      read(table, " and t." + column + " in (" + places + ")", values, taking);
-    }
-  }
-
-  private void read(Table table, String condition, Collection<?> values, Taking taking)
-      throws SQLException {
-    String sql = select(table) + condition + " order by " + order(table);
-    try (PreparedStatement statement =
-        connection.prepareStatement(sql, ResultSet.TYPE_FORWARD_ONLY, ResultSet.CONCUR_READ_ONLY)) {
-      statement.setFetchSize(FETCHED_AT_ONCE);
+    String sql =
+        select(table, table.name() + " t")
+            + " where t."
+            + table.ledgerColumn()
+            + " = ? order by "
+            + order(table);
+    try (PreparedStatement statement = prepared(sql)) {
       statement.setLong(1, ledger);
-      int place = 2;
-      for (Object value : values) {
-        statement.setObject(place++, value);
+      read(table, statement, taking);
+    }
+  }
+
+  /**
+   * Those rows that have one of these keys, in any order.
+   *
+   * @param columns of a key
+   * @param keys each with a value for each of the columns
+   */
+  void among(Table table, List<String> columns, Collection<List<Object>> keys, Taking taking)
+      throws SQLException {
+    if (keys.isEmpty()) {
+      return;
+    }
+    // As rows to be joined, by an index over the ledger and the columns: for a list behind "in" H2
+    // reads the whole ledger.
+    List<String> arrays = new ArrayList<>();
+    List<String> names = new ArrayList<>();
+    StringBuilder same = new StringBuilder(" on t." + table.ledgerColumn() + " = ?");
+    for (String column : columns) {
+      arrays.add("cast(? as " + type(table, column) + " array)");
+      names.add("k_" + column);
+      same.append(" and t.").append(column).append(" = k.k_").append(column);
+    }
+    String from =
+        "unnest("
+            + String.join(", ", arrays)
+            + ") as k("
+            + String.join(", ", names)
+            + ") join "
+            + table.name()
+            + " t"
+            + same;
+    try (PreparedStatement statement = prepared(select(table, from))) {
+      for (int i = 0; i < columns.size(); i++) {
+        int at = i;
+        statement.setArray(
+            i + 1,
+            connection.createArrayOf(
+                type(table, columns.get(i)), keys.stream().map(key -> key.get(at)).toArray()));
       }
-      try (ResultSet found = statement.executeQuery()) {
-        while (found.next()) {
-          List<String> cells = new ArrayList<>(table.fields().size());
-          for (int i = 0; i < table.fields().size(); i++) {
-            Field field = table.fields().get(i);
-            cells.add(field.write(value(found, i + 2, field)));
-          }
-          taking.take(new Stored(found.getLong(1), cells));
+      statement.setLong(columns.size() + 1, ledger);
+      read(table, statement, taking);
+    }
+  }
+
+  private static String type(Table table, String column) {
+    if (!table.has(column)) {
+      return column.equals("id") ? "bigint" : "varchar";
+    }
+    return switch (table.fields().get(table.index(column)).kind()) {
+      case UUID -> "uuid";
+      case WHOLE -> "integer";
+      case REFERENCE, SUBJECT, PERSON -> "bigint";
+      default -> "varchar";
+    };
+  }
+
+  private PreparedStatement prepared(String sql) throws SQLException {
+    PreparedStatement statement =
+        connection.prepareStatement(sql, ResultSet.TYPE_FORWARD_ONLY, ResultSet.CONCUR_READ_ONLY);
+    statement.setFetchSize(FETCHED_AT_ONCE);
+    return statement;
+  }
+
+  private void read(Table table, PreparedStatement statement, Taking taking) throws SQLException {
+    try (ResultSet found = statement.executeQuery()) {
+      while (found.next()) {
+        List<String> cells = new ArrayList<>(table.fields().size());
+        for (int i = 0; i < table.fields().size(); i++) {
+          Field field = table.fields().get(i);
+          cells.add(field.write(value(found, i + 2, field)));
         }
+        taking.take(new Stored(found.getLong(1), cells));
       }
     }
   }
 
-  private static String select(Table table) {
+  private static String select(Table table, String from) {
     StringBuilder columns = new StringBuilder("select ");
     columns.append(table.numbered() ? "t.id" : "0");
     StringBuilder joins = new StringBuilder();
@@ -110,10 +162,7 @@ final class StoredRows {
         default -> columns.append("t.").append(field.column());
       }
     }
-    return columns.append(" from ").append(table.name()).append(" t").append(joins)
-        + " where t."
-        + table.ledgerColumn()
-        + " = ?";
+    return columns.append(" from ").append(from).append(joins).toString();
   }
 
   /** What it is called depends on its kind. */
@@ -131,6 +180,10 @@ final class StoredRows {
     columns.append("coalesce(").append(String.join(", ", names)).append(')');
   }
 
+  /**
+   * Of the same ledger, but found by its row alone: H2 would else read the whole ledger for each
+   * row, by an index that has the ledger and the uuid and so spares it looking into the table.
+   */
   private static String join(String table, String as, String column, String condition) {
     return " left join "
         + table
@@ -138,10 +191,11 @@ final class StoredRows {
         + as
         + " on "
         + as
-        + ".ledger_id = t.ledger_id and "
-        + as
         + ".id = t."
         + column
+        + " and "
+        + as
+        + ".ledger_id + 0 = t.ledger_id"
         + condition;
   }
 
@@ -153,8 +207,14 @@ final class StoredRows {
               Kind kind =
                   table.has(column) ? table.fields().get(table.index(column)).kind() : Kind.WHOLE;
               return switch (kind) {
-                case TEXT -> "t." + column + (onPostgresql ? " collate \"C\"" : "");
-                case UUID -> "cast(t." + column + " as varchar(36))";
+                case TEXT ->
+                    "t." + column + (onPostgresql ? " collate \"C\"" : "") + " nulls first";
+                case UUID ->
+                    "cast(t."
+                        + column
+                        + " as varchar(36))"
+                        + (onPostgresql ? " collate \"C\"" : "")
+                        + " nulls first";
                 default -> "t." + column;
               };
             })

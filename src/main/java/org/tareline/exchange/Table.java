@@ -11,9 +11,11 @@ import org.tareline.exchange.Field.Kind;
 /**
  * A table of a ledger and its file.
  *
- * @param key the columns that tell its rows apart within a ledger; the first narrows a search
+ * @param key the columns that tell its rows apart within a ledger
  * @param holder the column with the thing whose part a row is, and which it changes with; null of
  *     what stands for itself
+ * @param heldAs what the holder calls its rows in the fields of a form; null where it does not
+ *     count them
  * @param numbered whether its rows have an id of the database's own
  * @param order the columns that its rows stand in order of; never left to how a database sorts text
  */
@@ -23,6 +25,7 @@ record Table(
     List<Field> fields,
     List<String> key,
     @Nullable String holder,
+    @Nullable String heldAs,
     boolean numbered,
     List<String> order) {
 
@@ -36,7 +39,17 @@ record Table(
   }
 
   boolean hasCode() {
-    return fields.stream().anyMatch(field -> field.kind() == Kind.CODE) && numbered;
+    return keepsCodeKey() && numbered;
+  }
+
+  /** Whether its rows stand there by a code, with or without an id of their own. */
+  boolean keepsCodeKey() {
+    return fields.stream().anyMatch(field -> field.kind() == Kind.CODE);
+  }
+
+  /** The table of what holds its rows. */
+  Table holderTable() {
+    return LedgerTables.named(String.valueOf(fields.get(index(String.valueOf(holder))).of()));
   }
 
   /** The columns that count the saves of a thing that may change; none of what may not. */
@@ -67,6 +80,7 @@ record Table(
     private final List<Field> fields = new ArrayList<>();
     private List<String> key = List.of("uuid");
     private @Nullable String holder;
+    private @Nullable String heldAs;
     private boolean numbered = true;
     private List<String> order = List.of("id");
 
@@ -195,6 +209,12 @@ record Table(
       return this;
     }
 
+    /** As such a list of its holder, in the order of its positions. */
+    Builder heldBy(String column, String as) {
+      heldAs = as;
+      return heldBy(column);
+    }
+
     Builder key(String... columns) {
       key = List.of(columns);
       return this;
@@ -207,8 +227,14 @@ record Table(
       return this;
     }
 
+    /** In another order than rows were added in, where changing a thing writes them anew. */
+    Builder sortedBy(String... columns) {
+      order = List.of(columns);
+      return this;
+    }
+
     Table done() {
-      return new Table(name, file, List.copyOf(fields), key, holder, numbered, order);
+      return new Table(name, file, List.copyOf(fields), key, holder, heldAs, numbered, order);
     }
   }
 }

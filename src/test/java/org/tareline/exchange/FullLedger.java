@@ -81,6 +81,7 @@ final class FullLedger {
             .path("id")
             .asString();
     api.post("/materials/RIP-40/stock/" + cut + "/void", "{\"reason\":\"not cut\"}").expect(200);
+    api.post("/materials/RIP-40/stock", "{\"cut\":\"2 m\",\"part\":\"TRIAL-BODY\"}").expect(201);
     String hang = api.get("/trips/UPLAND-SEP").expect(200).json().at("/lines/0/id").asString();
     api.post(
             "/trips/UPLAND-SEP/packing",

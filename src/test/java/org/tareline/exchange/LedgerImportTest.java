@@ -388,6 +388,20 @@ class LedgerImportTest {
   }
 
   @Test
+  void of_thousands_of_refusals_the_first_are_told_shortly_and_how_many_there_are() {
+    String[] rows = new String[5_000];
+    Arrays.setAll(rows, i -> row(1, "A" + i).replace("hang", "flight".repeat(500)));
+
+    Parcel.Reply refused = parts(rows).putInto(ledger).expect(422);
+
+    assertThat(refused.json().path("total").asInt()).isEqualTo(5_000);
+    assertThat(refused.of("parts.csv", "refused")).isEqualTo(5_000);
+    assertThat(refused.json().path("problems")).hasSize(200);
+    assertThat(refused.json().toString().length()).isLessThan(200_000);
+    assertThat(count("part")).isZero();
+  }
+
+  @Test
   void a_reader_takes_a_copy_out_and_only_an_owner_takes_one_in(
       TestLedger editor, TestLedger reader) {
     Parcel.of(server.openSampleLedger()).putInto(ledger).expect(200);
