@@ -13,11 +13,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.zip.ZipFile;
 import org.apache.commons.csv.CSVRecord;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
@@ -48,27 +46,6 @@ class SampleLedgerTest {
           .as("nothing lies there that nobody reads")
           .filteredOn(name -> !name.equals("README.md"))
           .containsExactlyInAnyOrderElementsOf(again.keySet());
-    }
-  }
-
-  /** {@code mvn test -Dtest=SampleLedgerTest -Dsample.from=ledger.zip} makes the sample anew. */
-  @Test
-  @EnabledIfSystemProperty(named = "sample.from", matches = ".+")
-  void the_sample_is_made_anew_from_an_export(TestLedger empty) throws IOException {
-    Map<String, String> files = new LinkedHashMap<>();
-    try (ZipFile zip = new ZipFile(System.getProperty("sample.from"))) {
-      for (Table table : LedgerTables.ALL) {
-        try (InputStream bytes = zip.getInputStream(zip.getEntry(table.file()))) {
-          files.put(table.file(), new String(bytes.readAllBytes(), StandardCharsets.UTF_8));
-        }
-      }
-    }
-    for (Table table : LedgerTables.ALL) {
-      Files.deleteIfExists(Path.of("sample-data", table.file()));
-    }
-    for (Map.Entry<String, String> file :
-        SampleFiles.of(new Parcel(files), Parcel.of(empty)).entrySet()) {
-      Files.writeString(Path.of("sample-data", file.getKey()), file.getValue());
     }
   }
 
