@@ -9,7 +9,6 @@ import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.security.DigestOutputStream;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.time.Clock;
@@ -17,7 +16,6 @@ import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
@@ -30,6 +28,7 @@ import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.TransactionDefinition;
 import org.springframework.transaction.support.TransactionTemplate;
 import org.tareline.ledger.Member;
+import org.tareline.site.Sha256;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
@@ -113,7 +112,7 @@ public class LedgerExport {
 
   private static Manifest.Entry write(StoredRows rows, Table table, OutputStream zip)
       throws IOException, SQLException {
-    MessageDigest digest = sha256();
+    MessageDigest digest = Sha256.begun();
     OutputStream digested = new DigestOutputStream(new LeftOpen(zip), digest);
     Writer text = new OutputStreamWriter(digested, StandardCharsets.UTF_8);
     long[] count = {0};
@@ -130,15 +129,7 @@ public class LedgerExport {
             }
           });
     }
-    return new Manifest.Entry(table.file(), count[0], HexFormat.of().formatHex(digest.digest()));
-  }
-
-  static MessageDigest sha256() {
-    try {
-      return MessageDigest.getInstance("SHA-256");
-    } catch (NoSuchAlgorithmException missing) {
-      throw new IllegalStateException("Every Java platform has SHA-256", missing);
-    }
+    return new Manifest.Entry(table.file(), count[0], Sha256.hex(digest));
   }
 
   /** The zip goes on after one of its files is closed. */

@@ -8,7 +8,6 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.util.Collections;
 import java.util.HashMap;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -17,6 +16,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import org.jspecify.annotations.Nullable;
 import org.tareline.site.Faults;
+import org.tareline.site.Sha256;
 import tools.jackson.core.JacksonException;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -118,7 +118,7 @@ final class LedgerZip implements LedgerFiles, AutoCloseable {
     long allowed = Math.max(FREE_OF_RATIO, Math.multiplyExact(packed, (long) MOST_RATIO));
     byte[] buffer = new byte[1 << 16];
     for (Map.Entry<String, ZipEntry> each : entries.entrySet()) {
-      MessageDigest digest = LedgerExport.sha256();
+      MessageDigest digest = Sha256.begun();
       try (InputStream bytes = zip.getInputStream(each.getValue())) {
         for (int read = bytes.read(buffer); read >= 0; read = bytes.read(buffer)) {
           allowed -= read;
@@ -132,7 +132,7 @@ final class LedgerZip implements LedgerFiles, AutoCloseable {
           }
           digest.update(buffer, 0, read);
         }
-        digests.put(each.getKey(), HexFormat.of().formatHex(digest.digest()));
+        digests.put(each.getKey(), Sha256.hex(digest));
       } catch (IOException damaged) {
         trouble(each.getKey(), "The file cannot be unpacked: the zip is damaged.");
       }

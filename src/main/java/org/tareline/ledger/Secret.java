@@ -1,11 +1,8 @@
 package org.tareline.ledger;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.security.SecureRandom;
 import java.util.Base64;
-import java.util.HexFormat;
+import org.tareline.site.Sha256;
 
 /**
  * What opens a door to whoever holds it. Its text is shown once, when it is made; kept is a digest,
@@ -23,13 +20,7 @@ record Secret(String text, String hash) {
   }
 
   static String hash(String text) {
-    try {
-      return HexFormat.of()
-          .formatHex(
-              MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8)));
-    } catch (NoSuchAlgorithmException missing) {
-      throw new IllegalStateException("Every Java platform has SHA-256", missing);
-    }
+    return Sha256.hex(text);
   }
 
   /** Not its text: what is logged by mistake should open nothing. */

@@ -1,9 +1,5 @@
 package org.tareline.weighing;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.Optional;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -13,6 +9,7 @@ import org.springframework.transaction.support.TransactionOperations;
 import org.tareline.ledger.Member;
 import org.tareline.site.Faults;
 import org.tareline.site.Refusal;
+import org.tareline.site.Sha256;
 
 /**
  * Lets a sender who is not sure that an entry arrived send it again. The same key with the same
@@ -56,7 +53,7 @@ public class KeyedEntries {
       throw Refusal.badInput(
           "key", "Give a key of 1 to " + LONGEST_KEY + " characters, or leave it out.");
     }
-    String hash = hash(body);
+    String hash = Sha256.hex(body);
     Optional<Answer> first = firstAnswer(member, key, hash);
     if (first.isPresent()) {
       return first.get();
@@ -96,15 +93,5 @@ public class KeyedEntries {
               }
               return new Answer(entry.answer(), true);
             });
-  }
-
-  private static String hash(String body) {
-    try {
-      return HexFormat.of()
-          .formatHex(
-              MessageDigest.getInstance("SHA-256").digest(body.getBytes(StandardCharsets.UTF_8)));
-    } catch (NoSuchAlgorithmException missing) {
-      throw new IllegalStateException("Every Java platform has SHA-256", missing);
-    }
   }
 }

@@ -2,12 +2,11 @@ package org.tareline.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.charset.StandardCharsets;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
+import org.tareline.site.Sha256;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
@@ -126,10 +125,7 @@ class LedgerRoundTripTest {
     assertThat(manifest.path("files")).hasSize(LedgerTables.ALL.size());
     for (JsonNode entry : manifest.path("files")) {
       String text = String.valueOf(parcel.files().get(entry.path("file").asString()));
-      assertThat(entry.path("sha256").asString())
-          .isEqualTo(
-              HexFormat.of()
-                  .formatHex(LedgerExport.sha256().digest(text.getBytes(StandardCharsets.UTF_8))));
+      assertThat(entry.path("sha256").asString()).isEqualTo(Sha256.hex(text));
     }
     // Cells of the sample have no line ends in them, so that its lines are its rows.
     assertThat(manifest.path("files").toString()).contains("\"file\":\"parts.csv\",\"rows\":55");
