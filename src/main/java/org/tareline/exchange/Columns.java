@@ -28,25 +28,27 @@ final class Columns {
 
   private Columns() {}
 
-  static Columns of(Connection connection, Table table) throws SQLException {
-    Columns columns = new Columns();
+  /** Of every table by its name: H2 goes through all tables anyway, whichever is asked for. */
+  static Map<String, Columns> ofTables(Connection connection) throws SQLException {
+    Map<String, Columns> tables = new HashMap<>();
     try (PreparedStatement statement =
-        connection.prepareStatement(
-            "select column_name, character_maximum_length, is_nullable, column_default from information_schema.columns"
-                + " where lower(table_name) = ? and table_schema = current_schema")) {
-      statement.setString(1, table.name());
-      try (ResultSet found = statement.executeQuery()) {
-        while (found.next()) {
-          columns.limits.put(
-              found.getString(1).toLowerCase(Locale.ROOT),
-              new Limits(
-                  (int) Math.min(found.getLong(2), Integer.MAX_VALUE),
-                  found.getString(3).equals("YES"),
-                  found.getString(4) != null));
-        }
+            connection.prepareStatement(
+                "select table_name, column_name, character_maximum_length, is_nullable, column_default"
+                    + " from information_schema.columns where table_schema = current_schema");
+        ResultSet found = statement.executeQuery()) {
+      while (found.next()) {
+        tables
+            .computeIfAbsent(found.getString(1).toLowerCase(Locale.ROOT), table -> new Columns())
+            .limits
+            .put(
+                found.getString(2).toLowerCase(Locale.ROOT),
+                new Limits(
+                    (int) Math.min(found.getLong(3), Integer.MAX_VALUE),
+                    found.getString(4).equals("YES"),
+                    found.getString(5) != null));
       }
     }
-    return columns;
+    return tables;
   }
 
   private Limits of(Field field) {

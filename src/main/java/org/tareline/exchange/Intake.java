@@ -12,6 +12,7 @@ import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.tareline.exchange.ImportReport.OfTable;
 import org.tareline.exchange.RowReader.Row;
 import org.tareline.ledger.Authors;
@@ -39,6 +40,7 @@ final class Intake {
   private final Things things;
   private final Problems problems;
   private final WrittenLines lines;
+  private final Map<String, Columns> columns;
   private final Map<String, Long> accounts = new HashMap<>();
   private final OffsetDateTime now;
   private final boolean wasEmpty;
@@ -59,6 +61,7 @@ final class Intake {
     this.now = now;
     this.problems = problems;
     this.lines = lines;
+    this.columns = Columns.ofTables(connection);
     this.stored =
         new StoredRows(connection, member.ledgerId(), KeptStates.of(connection, member.ledgerId()));
     this.things = new Things(connection, member.ledgerId());
@@ -134,6 +137,11 @@ final class Intake {
   /** When it is taken in, which is when rows were entered that do not say. */
   OffsetDateTime now() {
     return now;
+  }
+
+  /** What the database asks of a table's columns. */
+  Columns columns(Table table) {
+    return Objects.requireNonNull(columns.get(table.name()), table.name());
   }
 
   Connection connection() {

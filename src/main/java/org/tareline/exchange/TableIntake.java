@@ -64,7 +64,7 @@ final class TableIntake implements RowReader.Finder {
     this.intake = intake;
     this.things = intake.things();
     this.problems = intake.problems();
-    Columns columns = Columns.of(intake.connection(), table);
+    Columns columns = intake.columns(table);
     this.reader = new RowReader(table, columns, intake.member().ledgerId(), this, problems);
     this.writer = new RowWriter(intake.connection(), intake.member().ledgerId(), table);
     String holder = table.holder();
