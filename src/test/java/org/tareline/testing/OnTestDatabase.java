@@ -36,6 +36,7 @@ final class OnTestDatabase
     beans.registerBean(TestClock.class, definition -> definition.setPrimary(true));
     beans.registerBean(Statements.class);
     beans.registerBean(NotingStatements.class);
+    beans.registerBean(CheapHashes.class);
   }
 
   /** Wraps the pool in the notebook of statements. */

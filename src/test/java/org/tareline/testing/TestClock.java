@@ -22,6 +22,11 @@ public final class TestClock extends Clock {
     stopped = instant;
   }
 
+  /** Stands still from now on, however slow the machine is. */
+  public void stop() {
+    stopAt(instant());
+  }
+
   /** Lets time pass at once. */
   public void pass(Duration time) {
     if (stopped != null) {

@@ -66,7 +66,7 @@ public final class TestServer implements AutoCloseable {
   private TestLedger open(boolean withSample) {
     String name = "maker " + OPENED.incrementAndGet();
     String password = "a sentence of " + name;
-    Member member = bean(Accounts.class).open(name, password, withSample);
+    Member member = CheapHashes.during(() -> bean(Accounts.class).open(name, password, withSample));
     return new TestLedger(this, member, name, password);
   }
 
