@@ -1,9 +1,7 @@
 package org.tareline;
 
-import java.time.Instant;
 import java.util.List;
 import java.util.Map;
-import java.util.function.BooleanSupplier;
 
 /** What is weighed while servers are killed. */
 final class Benchwork {
@@ -17,13 +15,5 @@ final class Benchwork {
 
   static Map<String, Object> weighing(String key) {
     return Map.of("part", "TP1", "scale", "K1", "readings", List.of("381.5 g"), "key", key);
-  }
-
-  /** Waits until something is so, half a minute at most. */
-  static void await(BooleanSupplier so) throws InterruptedException {
-    Instant patience = Instant.now().plusSeconds(30);
-    while (!so.getAsBoolean() && Instant.now().isBefore(patience)) {
-      Thread.sleep(5);
-    }
   }
 }

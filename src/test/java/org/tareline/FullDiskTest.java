@@ -15,6 +15,7 @@ import org.tareline.testing.Answer;
 import org.tareline.testing.Api;
 import org.tareline.testing.FullDisk;
 import org.tareline.testing.Pages;
+import org.tareline.testing.Patience;
 import org.tareline.testing.TestDatabase;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
@@ -75,7 +76,7 @@ class FullDiskTest {
       assertThat(kept.page().select("input[name=name]").val()).isEqualTo("Kept as typed");
 
       FullDisk.makeRoom();
-      Benchwork.await(() -> api.get("/parts").status() == 200);
+      Patience.until(() -> api.get("/parts").status() == 200);
       pages.submit(kept, "main form").expect(303);
       api.get("/parts/TYPED").expect(200);
       acknowledged.forEach(

@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.tareline.testing.Answer;
+import org.tareline.testing.Patience;
 import org.tareline.testing.ServerProcess;
 
 /**
@@ -84,10 +85,10 @@ class KillTest {
             }
           });
     }
-    Benchwork.await(() -> acknowledged.size() >= enough);
+    Patience.until(() -> acknowledged.size() >= enough);
     server.kill();
     killed.set(true);
     atTheBench.shutdown();
-    assertThat(atTheBench.awaitTermination(30, TimeUnit.SECONDS)).isTrue();
+    assertThat(atTheBench.awaitTermination(Patience.LONG.toSeconds(), TimeUnit.SECONDS)).isTrue();
   }
 }

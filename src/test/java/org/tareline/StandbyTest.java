@@ -23,6 +23,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.tareline.testing.Answer;
 import org.tareline.testing.Api;
+import org.tareline.testing.FreePort;
+import org.tareline.testing.Patience;
 import org.tareline.testing.TestDatabase;
 import org.tareline.testing.TestServer;
 
@@ -62,18 +64,18 @@ class StandbyTest {
       for (String who : List.of("a", "b")) {
         atTheBench.execute(() -> weigh(api, who, acknowledged, enough));
       }
-      Benchwork.await(() -> acknowledged.size() >= ENOUGH_TO_LOSE);
+      Patience.until(() -> acknowledged.size() >= ENOUGH_TO_LOSE);
       long pid = Long.parseLong(Files.readAllLines(first.resolve("postmaster.pid")).get(0));
       ProcessHandle.of(pid).orElseThrow().destroyForcibly();
-      Benchwork.await(() -> api.get("/parts").status() == 503);
+      Patience.until(() -> api.get("/parts").status() == 503);
       int before = acknowledged.size();
       try (Connection connection = standby.getPostgresDatabase().getConnection()) {
         connection.createStatement().execute("select pg_promote()");
       }
-      Benchwork.await(() -> acknowledged.size() >= before + ENOUGH_TO_LOSE);
+      Patience.until(() -> acknowledged.size() >= before + ENOUGH_TO_LOSE);
       enough.set(true);
       atTheBench.shutdown();
-      assertThat(atTheBench.awaitTermination(30, TimeUnit.SECONDS)).isTrue();
+      assertThat(atTheBench.awaitTermination(Patience.LONG.toSeconds(), TimeUnit.SECONDS)).isTrue();
 
       assertThat(before).isGreaterThanOrEqualTo(ENOUGH_TO_LOSE);
       assertThat(acknowledged).hasSizeGreaterThanOrEqualTo(before + ENOUGH_TO_LOSE);
@@ -114,6 +116,8 @@ class StandbyTest {
       return EmbeddedPostgres.builder()
           .setDataDirectory(data)
           .setCleanDataDirectory(false)
+          .setPort(FreePort.next())
+          .setPGStartupWait(Patience.LONG)
           // By itself this build for tests waits for nothing, and loses what it acknowledged last.
           .setServerConfig("synchronous_commit", "on")
           .start();

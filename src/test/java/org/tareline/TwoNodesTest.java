@@ -23,6 +23,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.tareline.testing.Answer;
 import org.tareline.testing.Pages;
+import org.tareline.testing.Patience;
 import org.tareline.testing.ServerProcess;
 import org.tareline.testing.TestDatabase;
 import tools.jackson.databind.JsonNode;
@@ -172,12 +173,12 @@ class TwoNodesTest {
             }
           });
     }
-    Benchwork.await(() -> acknowledged.size() >= before + ENOUGH_TO_LOSE);
+    Patience.until(() -> acknowledged.size() >= before + ENOUGH_TO_LOSE);
     killed.kill();
-    Benchwork.await(() -> acknowledged.size() >= before + 2 * ENOUGH_TO_LOSE);
+    Patience.until(() -> acknowledged.size() >= before + 2 * ENOUGH_TO_LOSE);
     enough.set(true);
     atTheBench.shutdown();
-    assertThat(atTheBench.awaitTermination(60, TimeUnit.SECONDS)).isTrue();
+    assertThat(atTheBench.awaitTermination(Patience.LONG.toSeconds(), TimeUnit.SECONDS)).isTrue();
     assertThat(acknowledged).hasSizeGreaterThanOrEqualTo(before + 2 * ENOUGH_TO_LOSE);
   }
 

@@ -9,6 +9,7 @@ import java.util.Map;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.springframework.scheduling.annotation.ScheduledAnnotationBeanPostProcessor;
 import org.tareline.testing.Answer;
 import org.tareline.testing.Api;
 import org.tareline.testing.EmptyServerTest;
@@ -30,6 +31,14 @@ class BackupsPageTest {
   @BeforeAll
   static void start() {
     server = TestServer.startEmpty();
+    // By itself it would make one a minute after its start.
+    server
+        .beans(BackupRoutine.class)
+        .forEach(
+            routine ->
+                server
+                    .bean(ScheduledAnnotationBeanPostProcessor.class)
+                    .postProcessBeforeDestruction(routine, ""));
     first = server.openLedger();
     second = server.openLedger();
   }

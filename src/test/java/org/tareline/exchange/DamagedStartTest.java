@@ -3,7 +3,6 @@ package org.tareline.exchange;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.net.ServerSocket;
 import java.net.Socket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -21,6 +20,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.tareline.TarelineApplication;
 import org.tareline.testing.Api;
+import org.tareline.testing.FreePort;
+import org.tareline.testing.Patience;
 
 /** The server as it ships, with its backups, and on a database that cannot be read. */
 @Tag("process")
@@ -38,6 +39,7 @@ class DamagedStartTest {
             List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-XX:TieredStopAtLevel=1",
+                "-XX:+UseSerialGC",
                 "-Xmx256m",
                 "-cp",
                 System.getProperty("java.class.path"),
@@ -54,7 +56,9 @@ class DamagedStartTest {
     Path log = data.resolve("log");
     Process server = command(arguments).redirectOutput(log.toFile()).start();
     try {
-      assertThat(server.waitFor(2, TimeUnit.MINUTES)).as("it ends by itself").isTrue();
+      assertThat(server.waitFor(Patience.LONG.toSeconds(), TimeUnit.SECONDS))
+          .as("it ends by itself")
+          .isTrue();
       return new Ended(server.exitValue(), Files.readString(log));
     } finally {
       server.destroyForcibly().waitFor();
@@ -100,10 +104,7 @@ class DamagedStartTest {
 
   @Test
   void a_server_as_it_ships_backs_itself_up_and_is_put_back() throws Exception {
-    int port;
-    try (ServerSocket free = new ServerSocket(0)) {
-      port = free.getLocalPort();
-    }
+    int port = FreePort.next();
     Process server =
         command(
                 "--server.port=" + port,
@@ -113,11 +114,8 @@ class DamagedStartTest {
             .start();
     try {
       Api api = Api.at("http://127.0.0.1:" + port).signedInAs("Ada", PASSWORD);
-      Instant patience = Instant.now().plusSeconds(120);
-      while (!answers(port)) {
-        assertThat(server.isAlive() && Instant.now().isBefore(patience)).isTrue();
-        Thread.sleep(50);
-      }
+      Patience.until(() -> answers(port) || !server.isAlive());
+      assertThat(server.isAlive()).isTrue();
       api.post("/backups", Map.of()).expect(201);
       assertThat(api.get("/backups").expect(200).json().path("items")).hasSize(1);
     } finally {

@@ -3,11 +3,13 @@ package org.tareline.exchange;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.charset.StandardCharsets;
+import org.jsoup.nodes.Element;
 import org.junit.jupiter.api.Test;
 import org.tareline.ledger.Members;
 import org.tareline.testing.Answer;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.Pages;
+import org.tareline.testing.Patience;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
 
@@ -18,14 +20,16 @@ class ExchangePageTest {
 
   /** Looks again until it does not run any more, as the page asks one to. */
   private static Answer settled(Pages pages, Answer sent) throws InterruptedException {
-    Answer page = pages.follow(sent.expect(303)).expect(200);
-    for (int tries = 0;
-        tries < 300 && !page.page().select("a:contains(Look again)").isEmpty();
-        tries++) {
-      Thread.sleep(100);
-      page = pages.click(page.page().select("a:contains(Look again)").get(0));
-    }
-    return page;
+    Answer[] page = {pages.follow(sent.expect(303)).expect(200)};
+    Patience.until(
+        () -> {
+          Element again = page[0].page().selectFirst("a:contains(Look again)");
+          if (again != null) {
+            page[0] = pages.click(again).expect(200);
+          }
+          return again == null;
+        });
+    return page[0];
   }
 
   @Test

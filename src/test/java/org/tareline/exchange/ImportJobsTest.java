@@ -7,8 +7,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.UUID;
+import java.util.concurrent.Callable;
 import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -17,6 +17,7 @@ import org.springframework.transaction.support.TransactionOperations;
 import org.tareline.exchange.ImportJobs.Job;
 import org.tareline.exchange.ImportJobs.Stage;
 import org.tareline.testing.FeatureTest;
+import org.tareline.testing.Patience;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
 import tools.jackson.databind.json.JsonMapper;
@@ -81,24 +82,26 @@ class ImportJobsTest {
       throws Exception {
     UUID id = begin(there);
     settled(here, id);
-    CompletableFuture<Stage> seen = new CompletableFuture<>();
     server
         .bean(TransactionOperations.class)
         .executeWithoutResult(
             transaction -> {
               lockTheLedger();
               CompletableFuture.runAsync(() -> there.take(ledger.member(), id)).join();
+              // Its server may say in between that it is there after all.
               CompletableFuture.runAsync(
-                  () -> {
-                    silent(id);
-                    seen.complete(here.find(ledger.member(), id).orElseThrow().stage());
-                  });
-              assertThat(seen.orTimeout(10, TimeUnit.SECONDS).join()).isEqualTo(Stage.ENDED);
+                      () ->
+                          until(
+                              () -> {
+                                silent(id);
+                                return stage(id) == Stage.ENDED;
+                              }))
+                  .join();
             });
 
     there.close();
 
-    assertThat(here.find(ledger.member(), id).orElseThrow().stage()).isEqualTo(Stage.ENDED);
+    assertThat(stage(id)).isEqualTo(Stage.ENDED);
     assertThat(parts()).isZero();
     assertThat(pieces()).isZero();
   }
@@ -106,20 +109,21 @@ class ImportJobsTest {
   @Test
   void a_server_that_is_stopped_ends_what_it_was_at() throws Exception {
     UUID[] id = new UUID[1];
-    CompletableFuture<Void> closed = new CompletableFuture<>();
+    Thread closing = new Thread(there::close);
     server
         .bean(TransactionOperations.class)
         .executeWithoutResult(
             transaction -> {
               lockTheLedger();
               id[0] = CompletableFuture.supplyAsync(() -> begin(there)).join();
-              CompletableFuture.runAsync(there::close).thenRun(() -> closed.complete(null));
-              sleep();
+              closing.start();
+              // It waits for the import, which it has told to end.
+              until(() -> closing.getState() == Thread.State.TIMED_WAITING);
             });
 
-    closed.orTimeout(30, TimeUnit.SECONDS).join();
+    closing.join();
 
-    assertThat(here.find(ledger.member(), id[0]).orElseThrow().stage()).isEqualTo(Stage.ENDED);
+    assertThat(stage(id[0])).isEqualTo(Stage.ENDED);
     assertThat(parts()).isZero();
   }
 
@@ -157,8 +161,7 @@ class ImportJobsTest {
                         there.beat();
                       })
                   .join();
-              assertThat(here.find(ledger.member(), id).orElseThrow().stage())
-                  .isEqualTo(Stage.TAKING_IN);
+              assertThat(stage(id)).isEqualTo(Stage.TAKING_IN);
             });
     assertThat(settled(here, id).stage()).isEqualTo(Stage.DONE);
   }
@@ -205,19 +208,21 @@ class ImportJobsTest {
   }
 
   private Job settled(ImportJobs jobs, UUID id) throws InterruptedException {
-    for (int tries = 0; tries < 300; tries++) {
-      Job job = jobs.find(ledger.member(), id).orElseThrow();
-      if (job.stage() != Stage.TRYING && job.stage() != Stage.TAKING_IN) {
-        return job;
-      }
-      Thread.sleep(50);
-    }
-    throw new AssertionError("It runs and runs");
+    Patience.until(
+        () -> {
+          Stage stage = jobs.find(ledger.member(), id).orElseThrow().stage();
+          return stage != Stage.TRYING && stage != Stage.TAKING_IN;
+        });
+    return jobs.find(ledger.member(), id).orElseThrow();
   }
 
-  private static void sleep() {
+  private Stage stage(UUID id) {
+    return here.find(ledger.member(), id).orElseThrow().stage();
+  }
+
+  private static void until(Callable<Boolean> so) {
     try {
-      Thread.sleep(300);
+      Patience.until(so);
     } catch (InterruptedException interrupted) {
       Thread.currentThread().interrupt();
     }

@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.stream.Stream;
 import org.jsoup.nodes.Element;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -33,6 +34,10 @@ class SecondFactorTest {
   }
 
   private String code(TestLedger ledger) {
+    return code(ledger, 0);
+  }
+
+  private String code(TestLedger ledger, int steps) {
     String secret =
         ledger
             .server()
@@ -43,13 +48,17 @@ class SecondFactorTest {
                 ledger.member().accountId());
     return TimeCodes.code(
         HexFormat.of().parseHex(String.valueOf(secret)),
-        TimeCodes.step(ledger.server().bean(TestClock.class).instant()),
+        TimeCodes.step(ledger.server().bean(TestClock.class).instant()) + steps,
         6);
   }
 
-  /** Another than the good one. */
+  /** Another than the good one, and than those of the steps beside it. */
   private String wrong(TestLedger ledger) {
-    return code(ledger).equals("000000") ? "000001" : "000000";
+    List<String> good = List.of(code(ledger, -1), code(ledger), code(ledger, 1));
+    return Stream.of("000000", "000001", "000002", "000003")
+        .filter(code -> !good.contains(code))
+        .findFirst()
+        .orElseThrow();
   }
 
   /** Sets it up in the account's browser. */

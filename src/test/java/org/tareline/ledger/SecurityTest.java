@@ -22,6 +22,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.slf4j.LoggerFactory;
+import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.mock.web.MockFilterChain;
 import org.springframework.mock.web.MockHttpServletRequest;
 import org.springframework.mock.web.MockHttpServletResponse;
@@ -30,12 +31,15 @@ import org.tareline.testing.Answer;
 import org.tareline.testing.Api;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.Pages;
+import org.tareline.testing.TestClock;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
 
 /** What strangers and their browsers are told, and what the log is not told. */
 @FeatureTest
 class SecurityTest {
+
+  @Autowired private TestClock clock;
 
   private final ListAppender<ILoggingEvent> log = new ListAppender<>();
 
@@ -298,6 +302,7 @@ class SecurityTest {
 
   @Test
   void a_guess_at_the_present_password_costs_a_wait_but_nobody_is_locked_out(TestLedger ledger) {
+    clock.stop();
     Pages pages = ledger.pages();
     Answer page = pages.get("/account");
     for (int i = 0; i < 6; i++) {

@@ -2,11 +2,11 @@ package org.tareline.site;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.zaxxer.hikari.HikariDataSource;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.sql.Statement;
-import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import javax.sql.DataSource;
@@ -17,6 +17,7 @@ import org.tareline.testing.Answer;
 import org.tareline.testing.Api;
 import org.tareline.testing.EmptyServerTest;
 import org.tareline.testing.Pages;
+import org.tareline.testing.Patience;
 import org.tareline.testing.TestDatabase;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
@@ -38,9 +39,7 @@ class OutageTest {
   void with_every_connection_in_use_it_says_so_keeps_what_was_typed_and_goes_on_afterwards()
       throws SQLException {
     try (TestServer server =
-        TestServer.startEmpty(
-            "spring.datasource.hikari.maximum-pool-size=2",
-            "spring.datasource.hikari.connection-timeout=500")) {
+        TestServer.startEmpty("spring.datasource.hikari.maximum-pool-size=2")) {
       TestLedger ledger = server.openLedger();
       Api api = ledger.api();
       api.post("/scales", SCALE).expect(201);
@@ -50,10 +49,12 @@ class OutageTest {
       Pages stranger = server.pages();
       Answer toSignIn = stranger.get("/sign-in").expect(200);
       Answer refused;
-      DataSource pool = server.bean(DataSource.class);
+      HikariDataSource pool = pool(server);
+      long patience = pool.getConnectionTimeout();
       try (Connection one = pool.getConnection();
           Connection two = pool.getConnection()) {
         assertThat(one).isNotSameAs(two);
+        pool.setConnectionTimeout(500);
         assertThat(api.get("/parts").expect(503).json().path("detail").asString())
             .isEqualTo(
                 "The database cannot be reached just now. Nothing is lost: ask again in a while.");
@@ -79,6 +80,8 @@ class OutageTest {
         assertThat(signIn.expect(503).body()).doesNotContain("a secret");
         server.pages().get("/actuator/health/readiness").expect(503);
         server.pages().get("/actuator/health/liveness").expect(200);
+      } finally {
+        pool.setConnectionTimeout(patience);
       }
 
       server.pages().get("/actuator/health/readiness").expect(200);
@@ -116,14 +119,15 @@ class OutageTest {
         server.database().execute("shutdown immediately");
       }
 
-      Instant patience = Instant.now().plusSeconds(30);
-      while (ledger.api().get("/parts").status() == 503 && Instant.now().isBefore(patience)) {
-        Thread.sleep(100);
-      }
+      Patience.until(() -> ledger.api().get("/parts").status() != 503);
       ledger.pages().get("/parts").expect(200);
       ledger.api().post("/parts", PART).expect(201);
       server.pages().get("/actuator/health/readiness").expect(200);
     }
+  }
+
+  private static HikariDataSource pool(TestServer server) throws SQLException {
+    return server.bean(DataSource.class).unwrap(HikariDataSource.class);
   }
 
   private static void asAdministrator(TestServer server, String sql) throws SQLException {

@@ -6,7 +6,6 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
-import java.time.Duration;
 import java.util.List;
 import org.jsoup.Jsoup;
 import org.jsoup.nodes.Document;
@@ -21,7 +20,7 @@ public record Answer(URI asked, int status, java.net.http.HttpHeaders headers, S
       HttpClient.newBuilder()
           .version(HttpClient.Version.HTTP_1_1)
           .followRedirects(HttpClient.Redirect.NEVER)
-          .connectTimeout(Duration.ofSeconds(10))
+          .connectTimeout(Patience.LONG)
           .build();
   private static final JsonMapper JSON = JsonMapper.builder().build();
 

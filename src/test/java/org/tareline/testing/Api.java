@@ -3,7 +3,6 @@ package org.tareline.testing;
 import java.net.http.HttpRequest;
 import java.net.http.HttpRequest.BodyPublishers;
 import java.nio.charset.StandardCharsets;
-import java.time.Duration;
 import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -69,7 +68,7 @@ public final class Api {
                 .encode()
                 .buildAndExpand(values)
                 .toUri())
-        .timeout(Duration.ofSeconds(30))
+        .timeout(Patience.LONG)
         .header("Content-Type", "application/json");
     headers.forEach(request::setHeader);
     return Answer.to(request.build());

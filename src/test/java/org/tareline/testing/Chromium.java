@@ -64,7 +64,7 @@ public final class Chromium {
                 .setLocale("en-GB"));
     opened.add(context);
     Page page = context.newPage();
-    page.setDefaultTimeout(20_000);
+    page.setDefaultTimeout(Patience.LONG.toMillis());
     page.onConsoleMessage(this::listen);
     page.onPageError(error -> complaints.add(page.url() + ": " + error));
     page.onResponse(this::look);

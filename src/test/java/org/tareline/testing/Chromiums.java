@@ -3,6 +3,7 @@ package org.tareline.testing;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -72,6 +73,7 @@ final class Chromiums implements ExecutionCondition, ParameterResolver, AfterEac
   }
 
   private static Running start() {
+    PlaywrightAssertions.setDefaultAssertionTimeout(Patience.LONG.toMillis());
     Playwright playwright =
         Playwright.create(
             new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));

@@ -9,7 +9,6 @@ import java.net.URLEncoder;
 import java.net.http.HttpRequest;
 import java.net.http.HttpRequest.BodyPublishers;
 import java.nio.charset.StandardCharsets;
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -190,7 +189,7 @@ public final class Pages {
   }
 
   private Answer send(URI uri, HttpRequest.Builder request) {
-    request.uri(uri).timeout(Duration.ofSeconds(30));
+    request.uri(uri).timeout(Patience.LONG);
     headers.forEach(request::setHeader);
     if (!cookies.isEmpty()) {
       request.setHeader(

@@ -1,13 +1,10 @@
 package org.tareline.testing;
 
 import java.io.IOException;
-import java.net.ServerSocket;
 import java.net.URI;
 import java.net.http.HttpRequest;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -34,11 +31,9 @@ public final class ServerProcess implements AutoCloseable {
    * @param folder for its log and, where the settings name no other database, its H2 file
    * @param settings as variables of its environment
    */
-  public ServerProcess(Path folder, Map<String, String> settings) throws IOException {
+  public ServerProcess(Path folder, Map<String, String> settings) {
     this.folder = folder;
-    try (ServerSocket free = new ServerSocket(0)) {
-      port = free.getLocalPort();
-    }
+    port = FreePort.next();
     this.settings = new HashMap<>(settings);
     this.settings.put("TARELINE_DATA_DIR", folder.toString());
     this.settings.put("TARELINE_FIRST_OWNER_NAME", OWNER);
@@ -80,9 +75,11 @@ public final class ServerProcess implements AutoCloseable {
 
   /** Waits until it is ready to be asked. */
   public void awaitReady() throws IOException, InterruptedException {
-    Instant patience = Instant.now().plus(Duration.ofMinutes(2));
+    long begun = System.nanoTime();
     while (!ready()) {
-      if (process == null || !process.isAlive() || Instant.now().isAfter(patience)) {
+      if (process == null
+          || !process.isAlive()
+          || System.nanoTime() - begun > Patience.LONG.toNanos()) {
         throw new AssertionError("The server did not start: " + logged());
       }
       Thread.sleep(50);
@@ -93,7 +90,7 @@ public final class ServerProcess implements AutoCloseable {
     try {
       return Answer.to(
                   HttpRequest.newBuilder(URI.create(address() + "/actuator/health/readiness"))
-                      .timeout(Duration.ofSeconds(30))
+                      .timeout(Patience.LONG)
                       .build())
               .status()
           == 200;

@@ -7,13 +7,14 @@ import java.sql.SQLException;
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
 import javax.sql.DataSource;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.datasource.DelegatingDataSource;
 
 /** Every SQL statement the server prepares, noted while a test listens. */
 public final class Statements {
 
   private final List<String> noted = new CopyOnWriteArrayList<>();
-  private volatile boolean listening;
+  private volatile @Nullable Thread listening;
 
   Statements() {}
 
@@ -26,7 +27,7 @@ public final class Statements {
   /** The statements that the server prepares while something is done to it, in their order. */
   public List<String> during(Doing doing) {
     noted.clear();
-    listening = true;
+    listening = Thread.currentThread();
     try {
       doing.run();
     } catch (RuntimeException failed) {
@@ -34,9 +35,15 @@ public final class Statements {
     } catch (Exception failed) {
       throw new AssertionError(failed);
     } finally {
-      listening = false;
+      listening = null;
     }
     return List.copyOf(noted);
+  }
+
+  /** The test's own thread and those that answer requests: what goes by the clock is none of it. */
+  private boolean isListenedTo(Thread thread) {
+    Thread test = listening;
+    return test != null && (thread == test || thread.getName().contains("-exec-"));
   }
 
   DataSource noting(DataSource pool) {
@@ -54,9 +61,7 @@ public final class Statements {
             Connection.class.getClassLoader(),
             new Class<?>[] {Connection.class},
             (proxy, method, arguments) -> {
-              // What is swept out by the clock, whatever the test does, is none of its doing.
-              if (listening
-                  && !Thread.currentThread().getName().startsWith("spring-session")
+              if (isListenedTo(Thread.currentThread())
                   && method.getName().matches("prepare(Statement|Call)")) {
                 noted.add(String.valueOf(arguments[0]));
               }

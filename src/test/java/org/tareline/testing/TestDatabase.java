@@ -137,7 +137,11 @@ public record TestDatabase(String url, String user, String password) {
   private static PostgresServer fromBinaries() {
     try {
       // Stops itself with the JVM.
-      EmbeddedPostgres postgres = EmbeddedPostgres.start();
+      EmbeddedPostgres postgres =
+          EmbeddedPostgres.builder()
+              .setPort(FreePort.next())
+              .setPGStartupWait(Patience.LONG)
+              .start();
       say("the embedded binaries");
       return new PostgresServer(
           "jdbc:postgresql://localhost:" + postgres.getPort() + "/", "postgres", "postgres");

@@ -69,11 +69,7 @@ class PackingInChromiumTest {
   }
 
   private static void assertSaid(Page page, String words) {
-    assertThat(page.locator("[data-exchange]"))
-        .containsText(
-            words,
-            new com.microsoft.playwright.assertions.LocatorAssertions.ContainsTextOptions()
-                .setTimeout(15_000));
+    assertThat(page.locator("[data-exchange]")).containsText(words);
   }
 
   private static void untilKept(Page page) {
