@@ -17,14 +17,18 @@ public final class FormFields {
     return field.replace("[", "-").replace("]", "").replace('.', '-');
   }
 
+  /** The field of the whole list, where one control holds it: of {@code readings[1]}, readings. */
+  public static String whole(String field) {
+    int entry = field.indexOf('[');
+    return entry < 0 ? field : field.substring(0, entry);
+  }
+
   /** As {@link #id}, for templates. */
   public String idOf(String field) {
     return id(field);
   }
 
-  /**
-   * All that is wrong with a field, and with single entries of it ({@code readings[1]}), or null.
-   */
+  /** All that is wrong with a field, or null. */
   public @Nullable String fault(@Nullable List<Refusal.Fault> faults, String field) {
     if (faults == null) {
       return null;

@@ -1,6 +1,7 @@
 package org.tareline.site;
 
 import java.util.List;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 
 /**
@@ -79,5 +80,12 @@ public final class Refusal extends RuntimeException {
   /** Every fault, in the order of the fields; never empty. */
   public List<Fault> faults() {
     return faults;
+  }
+
+  /** Every fault at the field of a page, which has other names for some, or one for several. */
+  public List<Fault> faults(UnaryOperator<String> ofPage) {
+    return faults.stream()
+        .map(fault -> new Fault(ofPage.apply(fault.field()), fault.message()))
+        .toList();
   }
 }

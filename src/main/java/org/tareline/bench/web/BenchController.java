@@ -1,6 +1,5 @@
 package org.tareline.bench.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.io.Serializable;
 import java.time.Clock;
 import java.time.Instant;
@@ -43,6 +42,7 @@ import org.tareline.rig.Rigs;
 import org.tareline.rig.Scopes;
 import org.tareline.rollup.Scope;
 import org.tareline.site.Figure;
+import org.tareline.site.FormFields;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
@@ -235,19 +235,14 @@ class BenchController {
   }
 
   @PostMapping("/weighings")
-  Object log(
-      Member member,
-      @ModelAttribute EntryForm form,
-      HttpServletResponse response,
-      Model model,
-      RedirectAttributes flash) {
+  Object log(Member member, @ModelAttribute EntryForm form, Model model, RedirectAttributes flash) {
     try {
       Bench.Outcome outcome = bench.log(member, entry(form), true);
       flash.addFlashAttribute("answer", answer(outcome, member.massStyle(), false));
       return SeeOther.page("/");
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(member, model, form, atFields(refusal.faults()));
+      // The page has one field for all readings, and one for those before.
+      return page(member, model, form, refusal.faults(FormFields::whole));
     }
   }
 
@@ -358,18 +353,6 @@ class BenchController {
     } catch (UnreadableQuantity unreadable) {
       return new ArrayList<>(List.of(String.valueOf(typed)));
     }
-  }
-
-  /** The page has one field for all readings, and one for those before. */
-  private static List<Fault> atFields(List<Fault> faults) {
-    return faults.stream()
-        .map(
-            fault ->
-                fault.field().contains("[")
-                    ? new Fault(
-                        fault.field().substring(0, fault.field().indexOf('[')), fault.message())
-                    : fault)
-        .toList();
   }
 
   private String page(Member member, Model model, EntryForm form, List<Fault> faults) {

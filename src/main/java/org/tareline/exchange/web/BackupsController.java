@@ -1,6 +1,5 @@
 package org.tareline.exchange.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.io.File;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
@@ -63,31 +62,25 @@ class BackupsController {
   }
 
   @PostMapping("/exchange/backups")
-  Object make(HttpServletResponse response, Model model, RedirectAttributes flash) {
+  Object make(Model model, RedirectAttributes flash) {
     try {
       ServerBackups.Kept made = backups.make();
       flash.addFlashAttribute(
           "done", made.name() + " was made and read back: " + size(made.bytes()) + " MB.");
       return SeeOther.page("/exchange/backups");
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       return all(model);
     }
   }
 
   @PostMapping("/exchange/backups/{name}/read")
-  Object read(
-      @PathVariable String name,
-      HttpServletResponse response,
-      Model model,
-      RedirectAttributes flash) {
+  Object read(@PathVariable String name, Model model, RedirectAttributes flash) {
     ServerBackups.Kept kept = backups.read(name);
     if (kept.damage() == null) {
       flash.addFlashAttribute("done", name + " was read to its end, and is good.");
       return SeeOther.page("/exchange/backups");
     }
-    response.setStatus(422);
     model.addAttribute(
         "faults", List.of(new Refusal.Fault("", name + " is not good: " + kept.damage())));
     return all(model);

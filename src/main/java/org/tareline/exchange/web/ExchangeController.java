@@ -177,13 +177,9 @@ class ExchangeController {
 
   @PostMapping("/exchange/import")
   Object begin(
-      Member member,
-      @RequestParam(required = false) @Nullable MultipartFile file,
-      Model model,
-      HttpServletResponse response)
+      Member member, @RequestParam(required = false) @Nullable MultipartFile file, Model model)
       throws IOException {
     if (file == null || file.isEmpty()) {
-      response.setStatus(422);
       model.addAttribute(
           "faults", List.of(new Refusal.Fault("file", "Choose the zip of a ledger.")));
       return exchange(member, model);
@@ -199,7 +195,6 @@ class ExchangeController {
         Files.deleteIfExists(kept);
       }
     } catch (Refusal tooLarge) {
-      response.setStatus(422);
       model.addAttribute("faults", tooLarge.faults());
       return exchange(member, model);
     }

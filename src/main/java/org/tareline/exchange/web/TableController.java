@@ -91,8 +91,7 @@ class TableController {
       @RequestParam(defaultValue = "parts") String things,
       @RequestParam(defaultValue = "") String text,
       @RequestParam(required = false) @Nullable MultipartFile file,
-      Model model,
-      HttpServletResponse response)
+      Model model)
       throws IOException {
     String table = text;
     try {
@@ -103,7 +102,6 @@ class TableController {
           "page",
           page(things, table, fields(PlainImport.columns(things, table), null), null, null));
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       model.addAttribute("page", page(safe(things), text, List.of(), null, null));
     }
@@ -158,7 +156,6 @@ class TableController {
       }
       model.addAttribute("page", page(things, text, fields, typed, outcome));
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       model.addAttribute("page", page(safe(things), text, fields, typed, null));
     }

@@ -1,7 +1,6 @@
 package org.tareline.label.web;
 
 import jakarta.servlet.http.HttpServletRequest;
-import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.util.Arrays;
 import java.util.List;
@@ -104,7 +103,6 @@ class LabelsController {
       Member member,
       @ModelAttribute("asked") Asked asked,
       HttpServletRequest request,
-      HttpServletResponse response,
       Model model) {
     List<Label> found = List.of();
     String count = null;
@@ -116,7 +114,6 @@ class LabelsController {
                 ? "No part or rig fits."
                 : found.size() + (found.size() == 1 ? " label" : " labels");
       } catch (Refusal refusal) {
-        response.setStatus(422);
         model.addAttribute("faults", refusal.faults());
       }
     }

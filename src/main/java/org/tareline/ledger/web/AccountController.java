@@ -7,7 +7,6 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.UUID;
-import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -125,7 +124,7 @@ class AccountController {
       flash.addFlashAttribute("done", "The ledger " + opened.name() + " is open, and shown now.");
       return SeeOther.page("/account");
     } catch (Refusal refusal) {
-      refused(refusal, field -> "ledger", response, model);
+      model.addAttribute("faults", refusal.faults(field -> "ledger"));
       return page(member, request, model, ledger == null ? "" : ledger, NO_TOKEN);
     }
   }
@@ -144,7 +143,7 @@ class AccountController {
       NEW_TOKEN.give(request, response, tokens.make(member, entry).text(), SHOWN_WITHIN);
       return SeeOther.page("/account");
     } catch (Refusal refusal) {
-      refused(refusal, field -> "token." + field, response, model);
+      model.addAttribute("faults", refusal.faults(field -> "token." + field));
       return page(member, request, model, "", entry);
     }
   }
@@ -168,7 +167,7 @@ class AccountController {
     try {
       accounts.changePassword(member, present, password);
     } catch (Refusal refusal) {
-      refused(refusal, UnaryOperator.identity(), response, model);
+      model.addAttribute("faults", refusal.faults());
       return page(member, request, model, "", NO_TOKEN);
     }
     // Whoever changed it stays signed in, under a new id; the others do not.
@@ -192,16 +191,6 @@ class AccountController {
     sessions.endOthers(member, request.getSession().getId());
     flash.addFlashAttribute("done", "You are signed in here and nowhere else.");
     return SeeOther.page("/account");
-  }
-
-  private static void refused(
-      Refusal refusal, UnaryOperator<String> field, HttpServletResponse response, Model model) {
-    response.setStatus(422);
-    model.addAttribute(
-        "faults",
-        refusal.faults().stream()
-            .map(fault -> new Refusal.Fault(field.apply(fault.field()), fault.message()))
-            .toList());
   }
 
   private String page(

@@ -2,8 +2,6 @@ package org.tareline.ledger.web;
 
 import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
-import jakarta.servlet.http.HttpServletResponse;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -36,7 +34,7 @@ class InvitationController {
 
   @GetMapping("/invitation/{secret}")
   String offer(@PathVariable String secret, Model model) {
-    return page(secret, model, new NewcomerForm("", null), List.of());
+    return page(secret, model, new NewcomerForm("", null));
   }
 
   /** For whoever has an account: signing in is asked for here, and leads back to the offer. */
@@ -51,7 +49,6 @@ class InvitationController {
       @ModelAttribute("member") @Nullable Member member,
       @ModelAttribute NewcomerForm form,
       HttpServletRequest request,
-      HttpServletResponse response,
       Model model,
       RedirectAttributes flash)
       throws ServletException {
@@ -68,18 +65,17 @@ class InvitationController {
           "You are in the ledger " + taken.ledgerName() + " now, as " + taken.role().word() + ".");
       return SeeOther.page("/account");
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(secret, model, form, refusal.faults());
+      model.addAttribute("faults", refusal.faults());
+      return page(secret, model, form);
     }
   }
 
-  private String page(String secret, Model model, NewcomerForm form, List<Refusal.Fault> faults) {
+  private String page(String secret, Model model, NewcomerForm form) {
     Members.Offer offer = members.offer(secret);
     model.addAttribute("secret", secret);
     model.addAttribute("offer", offer);
     model.addAttribute("until", moments.minute(offer.expiresAt()));
     model.addAttribute("form", form);
-    model.addAttribute("faults", faults);
     return "ledger/invitation";
   }
 }

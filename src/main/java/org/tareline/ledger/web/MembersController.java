@@ -59,7 +59,7 @@ class MembersController {
       model.addAttribute(
           "link", ServletUriComponentsBuilder.fromContextPath(request).path(path).toUriString());
     }
-    return page(member, model, new InvitationForm("editor", ""), List.of());
+    return page(member, model, new InvitationForm("editor", ""));
   }
 
   @PostMapping("/members/invitations")
@@ -74,8 +74,8 @@ class MembersController {
       NEW_LINK.give(request, response, made.path(), AccountController.SHOWN_WITHIN);
       return SeeOther.page("/members");
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(member, model, form, refusal.faults());
+      model.addAttribute("faults", refusal.faults());
+      return page(member, model, form);
     }
   }
 
@@ -91,39 +91,33 @@ class MembersController {
       Member member,
       @PathVariable UUID id,
       @RequestParam(required = false) @Nullable String role,
-      HttpServletResponse response,
       Model model,
       RedirectAttributes flash) {
     try {
       members.change(member, id, role);
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(member, model, new InvitationForm("editor", ""), atNoField(refusal));
+      model.addAttribute("faults", refusal.faults(MembersController::noField));
+      return page(member, model, new InvitationForm("editor", ""));
     }
     flash.addFlashAttribute("done", "The role was changed.");
     return SeeOther.page("/members");
   }
 
   @PostMapping("/members/{id}/remove")
-  Object remove(
-      Member member,
-      @PathVariable UUID id,
-      HttpServletResponse response,
-      Model model,
-      RedirectAttributes flash) {
+  Object remove(Member member, @PathVariable UUID id, Model model, RedirectAttributes flash) {
     try {
       members.remove(member, id);
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(member, model, new InvitationForm("editor", ""), atNoField(refusal));
+      model.addAttribute("faults", refusal.faults(MembersController::noField));
+      return page(member, model, new InvitationForm("editor", ""));
     }
     flash.addFlashAttribute("done", "The member is no longer in this ledger.");
     return SeeOther.page("/members");
   }
 
-  /** Faults of a row's own small form, which has no field of that name alone. */
-  private static List<Refusal.Fault> atNoField(Refusal refusal) {
-    return refusal.faults().stream().map(fault -> new Refusal.Fault("", fault.message())).toList();
+  /** A row's own small form has no field of that name alone. */
+  private static String noField(String field) {
+    return "";
   }
 
   @PostMapping("/share-links")
@@ -144,7 +138,7 @@ class MembersController {
     return SeeOther.page("/members");
   }
 
-  private String page(Member member, Model model, InvitationForm form, List<Refusal.Fault> faults) {
+  private String page(Member member, Model model, InvitationForm form) {
     boolean owner = member.role() == MemberRole.OWNER;
     model.addAttribute("owner", owner);
     model.addAttribute(
@@ -178,7 +172,6 @@ class MembersController {
             .toList());
     model.addAttribute("roles", ROLES);
     model.addAttribute("form", form);
-    model.addAttribute("faults", faults);
     return "ledger/members";
   }
 

@@ -1,7 +1,5 @@
 package org.tareline.ledger.web;
 
-import jakarta.servlet.http.HttpServletResponse;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -28,7 +26,7 @@ class NewPasswordController {
 
   @GetMapping("/new-password/{secret}")
   String offer(@PathVariable String secret, Model model) {
-    return page(secret, model, false, List.of());
+    return page(secret, model, false);
   }
 
   @PostMapping("/new-password/{secret}")
@@ -36,24 +34,22 @@ class NewPasswordController {
       @PathVariable String secret,
       @RequestParam(required = false) @Nullable String password,
       @RequestParam(defaultValue = "false") boolean lost,
-      HttpServletResponse response,
       Model model) {
     try {
       links.take(secret, password, lost);
       return SeeOther.page("/sign-in");
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(secret, model, lost, refusal.faults());
+      model.addAttribute("faults", refusal.faults());
+      return page(secret, model, lost);
     }
   }
 
-  private String page(String secret, Model model, boolean lost, List<Refusal.Fault> faults) {
+  private String page(String secret, Model model, boolean lost) {
     PasswordLinks.Offer offer = links.offer(secret);
     model.addAttribute("secret", secret);
     model.addAttribute("offer", offer);
     model.addAttribute("until", moments.minute(offer.expiresAt()));
     model.addAttribute("lost", lost);
-    model.addAttribute("faults", faults);
     return "ledger/new-password";
   }
 }

@@ -41,17 +41,17 @@ class SecondFactorController {
       Member member, HttpServletRequest request, HttpServletResponse response, Model model) {
     String codes = NEW_CODES.take(request, response);
     model.addAttribute("codes", codes == null ? List.of() : List.of(codes.split("\\.")));
-    return page(member, model, List.of());
+    return page(member, model);
   }
 
   @PostMapping("/account/second-factor/begin")
-  Object begin(Member member, HttpServletResponse response, Model model) {
+  Object begin(Member member, Model model) {
     try {
       secondFactors.begin(member);
       return SeeOther.page("/account/second-factor");
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(member, model, refusal.faults());
+      model.addAttribute("faults", refusal.faults());
+      return page(member, model);
     }
   }
 
@@ -67,8 +67,8 @@ class SecondFactorController {
       List<String> codes = secondFactors.confirm(member, code);
       NEW_CODES.give(request, response, String.join(".", codes), AccountController.SHOWN_WITHIN);
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(member, model, refusal.faults());
+      model.addAttribute("faults", refusal.faults());
+      return page(member, model);
     }
     sessions.endOthers(member, request.getSession().getId());
     members.signInAnew(request, response, member);
@@ -88,20 +88,19 @@ class SecondFactorController {
     try {
       secondFactors.switchOff(member, present, code);
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(member, model, refusal.faults());
+      model.addAttribute("faults", refusal.faults());
+      return page(member, model);
     }
     members.signInAnew(request, response, member);
     flash.addFlashAttribute("done", "No code is asked for any more.");
     return SeeOther.page("/account/second-factor");
   }
 
-  private String page(Member member, Model model, List<Refusal.Fault> faults) {
+  private String page(Member member, Model model) {
     SecondFactors.Standing standing = secondFactors.of(member);
     SecondFactors.ToShare secret = standing.secret();
     model.addAttribute("standing", standing);
     model.addAttribute("qr", secret == null ? null : QrCode.of(secret.address()));
-    model.addAttribute("faults", faults);
     return "ledger/second-factor";
   }
 }

@@ -1,6 +1,5 @@
 package org.tareline.ledger.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
@@ -124,14 +123,12 @@ class SettingsController {
       Member member,
       @RequestParam Map<String, String> typed,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       ledgers.settle(member, entry(typed), expected(typed.get("revision")));
       flash.addFlashAttribute("done", "The settings were saved.");
       return SeeOther.page("/settings");
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       Ledgers.Kept now = ledgers.settings(member);
       model.addAttribute(

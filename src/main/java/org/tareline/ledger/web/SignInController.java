@@ -1,7 +1,6 @@
 package org.tareline.ledger.web;
 
 import jakarta.servlet.http.HttpServletRequest;
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.springframework.security.authentication.LockedException;
@@ -39,7 +38,7 @@ class SignInController {
 
   @GetMapping("/sign-in")
   String signIn(Model model) {
-    return firstVisit.awaited() ? "redirect:/first-visit" : signIn(model, "", List.of());
+    return firstVisit.awaited() ? "redirect:/first-visit" : signIn(model, "");
   }
 
   /** Where whoever was not signed in is sent on to, with the name as typed. */
@@ -48,9 +47,7 @@ class SignInController {
       @RequestParam(defaultValue = "") String name,
       @RequestAttribute(name = WebAttributes.AUTHENTICATION_EXCEPTION, required = false)
           @Nullable AuthenticationException why,
-      HttpServletResponse response,
       Model model) {
-    response.setStatus(422);
     String problem =
         why instanceof LockedException wait
             ? "Too many wrong passwords for this name from here. Wait "
@@ -59,13 +56,13 @@ class SignInController {
             : secondFactors.anywhere()
                 ? "The name and the password do not go together, or the code is not good."
                 : "The name and the password do not go together.";
-    return signIn(model, name, List.of(new Refusal.Fault("name", problem)));
+    model.addAttribute("faults", List.of(new Refusal.Fault("name", problem)));
+    return signIn(model, name);
   }
 
-  private String signIn(Model model, String name, List<Refusal.Fault> faults) {
+  private String signIn(Model model, String name) {
     model.addAttribute("codes", secondFactors.anywhere());
     model.addAttribute("name", name);
-    model.addAttribute("faults", faults);
     return "ledger/sign-in";
   }
 
@@ -74,20 +71,17 @@ class SignInController {
     if (!firstVisit.awaited()) {
       return "redirect:/sign-in";
     }
-    return page(request, model, new FirstVisitForm("", null, "", "on"), List.of());
+    return page(request, model, new FirstVisitForm("", null, "", "on"));
   }
 
   @PostMapping("/first-visit")
   String makeFirstAccount(
-      HttpServletRequest request,
-      HttpServletResponse response,
-      Model model,
-      @ModelAttribute FirstVisitForm form) {
+      HttpServletRequest request, Model model, @ModelAttribute FirstVisitForm form) {
     try {
       firstVisit.make(request, form.name(), form.password(), form.token(), form.sample() != null);
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(request, model, form, refusal.faults());
+      model.addAttribute("faults", refusal.faults());
+      return page(request, model, form);
     }
     // Signed in at once: whoever made the account has just typed its password.
     try {
@@ -98,10 +92,8 @@ class SignInController {
     return "redirect:/";
   }
 
-  private static String page(
-      HttpServletRequest request, Model model, FirstVisitForm form, List<Refusal.Fault> faults) {
+  private static String page(HttpServletRequest request, Model model, FirstVisitForm form) {
     model.addAttribute("form", form);
-    model.addAttribute("faults", faults);
     model.addAttribute("local", FirstVisit.isLocal(request));
     return "ledger/first-visit";
   }

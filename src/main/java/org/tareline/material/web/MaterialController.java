@@ -1,9 +1,7 @@
 package org.tareline.material.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Supplier;
@@ -31,10 +29,10 @@ import org.tareline.material.StockEntry;
 import org.tareline.material.StrengthKind;
 import org.tareline.material.Swatches;
 import org.tareline.site.Codes;
+import org.tareline.site.FormFields;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
 import org.tareline.site.Refusal;
-import org.tareline.site.Refusal.Fault;
 import org.tareline.site.SeeOther;
 import org.tareline.units.Kind;
 import org.tareline.units.Quantity;
@@ -208,15 +206,12 @@ class MaterialController {
     }
 
     /** The form beside it has a note of its own. */
-    static Fault atField(Fault fault) {
-      return switch (fault.field()) {
-        case "part", "at", "note" ->
-            new Fault(
-                "stock"
-                    + fault.field().substring(0, 1).toUpperCase(Locale.ROOT)
-                    + fault.field().substring(1),
-                fault.message());
-        default -> fault;
+    static String atField(String field) {
+      return switch (field) {
+        case "part" -> "stockPart";
+        case "at" -> "stockAt";
+        case "note" -> "stockNote";
+        default -> field;
       };
     }
 
@@ -352,7 +347,6 @@ class MaterialController {
       @PathVariable String code,
       @ModelAttribute("stockLine") StockForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     return choose(
         member,
@@ -362,8 +356,7 @@ class MaterialController {
           flash.addFlashAttribute("done", done(outcome));
           return outcome.material();
         },
-        model,
-        response);
+        model);
   }
 
   @PostMapping("/materials/{code}/stock/{id}/strike-out")
@@ -373,7 +366,6 @@ class MaterialController {
       @PathVariable UUID id,
       @RequestParam @Nullable String reason,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     return choose(
         member,
@@ -384,8 +376,7 @@ class MaterialController {
               "done", "The line was struck out; on hand: " + outcome.onHand().words() + ".");
           return outcome.material();
         },
-        model,
-        response);
+        model);
   }
 
   private static String done(StockEntries.Outcome outcome) {
@@ -401,7 +392,6 @@ class MaterialController {
       @PathVariable String code,
       @ModelAttribute("swatch") SwatchForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       Swatches.Weighed logged = swatches.log(member, code, form.entry());
@@ -412,8 +402,7 @@ class MaterialController {
               + (logged.counts() ? "." : ", and does not count: see below."));
       return SeeOther.page("/materials/{code}", materials.get(member, code).code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      model.addAttribute("faults", refusal.faults().stream().map(this::atField).toList());
+      model.addAttribute("faults", refusal.faults(FormFields::whole));
       return page(member, materials.get(member, code), form, model);
     }
   }
@@ -424,7 +413,6 @@ class MaterialController {
       @PathVariable String code,
       @RequestParam @Nullable String revision,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     return choose(
         member,
@@ -434,8 +422,7 @@ class MaterialController {
           flash.addFlashAttribute("done", "Cut lists take what its parts say from now on.");
           return material;
         },
-        model,
-        response);
+        model);
   }
 
   @PostMapping("/materials/{code}/take-back-learned")
@@ -444,7 +431,6 @@ class MaterialController {
       @PathVariable String code,
       @RequestParam @Nullable String revision,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     return choose(
         member,
@@ -454,33 +440,21 @@ class MaterialController {
           flash.addFlashAttribute("done", "What its parts say is not used any more.");
           return material;
         },
-        model,
-        response);
+        model);
   }
 
-  private Object choose(
-      Member member,
-      String code,
-      Supplier<Material> choice,
-      Model model,
-      HttpServletResponse response) {
+  private Object choose(Member member, String code, Supplier<Material> choice, Model model) {
     try {
       Material material = choice.get();
       return SeeOther.page("/materials/{code}", material.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      model.addAttribute("faults", refusal.faults().stream().map(StockForm::atField).toList());
+      model.addAttribute("faults", refusal.faults(StockForm::atField));
       return page(
           member,
           materials.get(member, code),
           SwatchForm.empty(scales.lastUsed(member).map(Scale::code).orElse(null)),
           model);
     }
-  }
-
-  /** The page has one field for all readings. */
-  private Fault atField(Fault fault) {
-    return fault.field().startsWith("readings[") ? new Fault("readings", fault.message()) : fault;
   }
 
   @GetMapping("/materials/new")
@@ -493,14 +467,12 @@ class MaterialController {
       Member member,
       @ModelAttribute("form") MaterialForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       Material material = materials.add(member, form.entry());
       flash.addFlashAttribute("done", material.code() + " is in the ledger.");
       return SeeOther.page("/materials/{code}", material.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       return form(model, null, form, List.of());
     }
@@ -518,14 +490,12 @@ class MaterialController {
       @PathVariable String code,
       @ModelAttribute("form") MaterialForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       Material material = materials.change(member, code, form.entry(), form.expected());
       flash.addFlashAttribute("done", material.code() + " was saved.");
       return SeeOther.page("/materials/{code}", material.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       Material now = materials.get(member, code);
       return refusal.kind() == Refusal.Kind.STALE

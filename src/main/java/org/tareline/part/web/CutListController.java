@@ -1,6 +1,5 @@
 package org.tareline.part.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
@@ -23,11 +22,11 @@ import org.tareline.part.LineWeighings;
 import org.tareline.part.Part;
 import org.tareline.part.PartEvidence;
 import org.tareline.part.Parts;
+import org.tareline.site.FormFields;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
-import org.tareline.site.Refusal.Fault;
 import org.tareline.site.SeeOther;
 import org.tareline.weighing.Scale;
 import org.tareline.weighing.Scales;
@@ -78,7 +77,6 @@ class CutListController {
       Member member,
       @PathVariable String code,
       @ModelAttribute("weighing") LineWeighingForm form,
-      HttpServletResponse response,
       Model model,
       RedirectAttributes flash) {
     UUID line = form.lineId().orElseThrow(() -> new NotThere("line of a cut list"));
@@ -93,16 +91,7 @@ class CutListController {
       if (calculation == null) {
         throw refusal;
       }
-      response.setStatus(422);
-      model.addAttribute(
-          "faults",
-          refusal.faults().stream()
-              .map(
-                  fault ->
-                      fault.field().startsWith("readings[")
-                          ? new Fault("readings", fault.message())
-                          : fault)
-              .toList());
+      model.addAttribute("faults", refusal.faults(FormFields::whole));
       return page(member, part, known, calculation, CutOff.empty(), model);
     }
   }
@@ -143,7 +132,6 @@ class CutListController {
       Member member,
       @PathVariable String code,
       @RequestParam Map<String, String> sent,
-      HttpServletResponse response,
       Model model,
       RedirectAttributes flash) {
     CutOff form = CutOff.of(sent);
@@ -158,7 +146,6 @@ class CutListController {
       if (calculation == null) {
         throw refusal;
       }
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       return page(member, part, known, calculation, form, model);
     }
@@ -168,11 +155,7 @@ class CutListController {
   String edit(Member member, @PathVariable String code, Model model) {
     Part part = parts.get(member, code);
     return form(
-        member,
-        part,
-        CutListForm.of(part, parts.calculation(member, part).orElse(null)),
-        List.of(),
-        model);
+        member, part, CutListForm.of(part, parts.calculation(member, part).orElse(null)), model);
   }
 
   /** The same form with one more line, or without those to be taken out. */
@@ -184,8 +167,7 @@ class CutListController {
       Model model) {
     CutListForm form = CutListForm.of(sent);
     CutForm added = CutListForm.form(sent.getOrDefault("add", ""));
-    return form(
-        member, parts.get(member, code), added == null ? form : form.with(added), List.of(), model);
+    return form(member, parts.get(member, code), added == null ? form : form.with(added), model);
   }
 
   @PostMapping("/parts/{code}/cut-list/edit")
@@ -193,7 +175,6 @@ class CutListController {
       Member member,
       @PathVariable String code,
       @RequestParam Map<String, String> sent,
-      HttpServletResponse response,
       Model model,
       RedirectAttributes flash) {
     CutListForm form = CutListForm.of(sent).kept();
@@ -204,30 +185,21 @@ class CutListController {
           ? SeeOther.page("/parts/{code}", part.code())
           : SeeOther.page("/parts/{code}/cut-list", part.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return form(member, parts.get(member, code), form, atFields(refusal.faults()), model);
+      model.addAttribute("faults", refusal.faults(CutListController::atField));
+      return form(member, parts.get(member, code), form, model);
     }
   }
 
-  private static List<Fault> atFields(List<Fault> faults) {
-    return faults.stream()
-        .map(
-            fault ->
-                fault.field().startsWith(HOLDER)
-                    ? new Fault(
-                        fault.field().equals(HOLDER + "lines")
-                            ? ""
-                            : fault.field().substring(HOLDER.length()),
-                        fault.message())
-                    : fault)
-        .toList();
+  private static String atField(String field) {
+    return field.equals(HOLDER + "lines")
+        ? ""
+        : field.startsWith(HOLDER) ? field.substring(HOLDER.length()) : field;
   }
 
-  private String form(Member member, Part part, CutListForm form, List<Fault> faults, Model model) {
+  private String form(Member member, Part part, CutListForm form, Model model) {
     model.addAttribute("materials", materials.all(member));
     model.addAttribute("part", part);
     model.addAttribute("form", form);
-    model.addAttribute("faults", faults);
     model.addAttribute(
         "forms",
         Arrays.stream(CutForm.values())

@@ -1,6 +1,5 @@
 package org.tareline.part.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -243,14 +242,12 @@ class PartController {
       @PathVariable String code,
       @ModelAttribute("event") EventForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       LifeEvents.Outcome outcome = events.log(member, code, form.entry());
       flash.addFlashAttribute("done", done(outcome, "Noted: "));
       return SeeOther.page("/parts/{code}", outcome.part().code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       return page(member, parts.get(member, code), form, model);
     }
@@ -263,14 +260,12 @@ class PartController {
       @PathVariable String id,
       @RequestParam(required = false) @Nullable String reason,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       LifeEvents.Outcome outcome = events.strikeOut(member, code, uuid(id), reason);
       flash.addFlashAttribute("done", done(outcome, "Struck out: "));
       return SeeOther.page("/parts/{code}", outcome.part().code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       return page(member, parts.get(member, code), EventForm.empty(), model);
     }
@@ -301,17 +296,12 @@ class PartController {
 
   @PostMapping("/parts/new")
   Object add(
-      Member member,
-      @ModelAttribute("form") PartForm form,
-      Model model,
-      HttpServletResponse response,
-      RedirectAttributes flash) {
+      Member member, @ModelAttribute("form") PartForm form, Model model, RedirectAttributes flash) {
     try {
       Part part = parts.add(member, form.entry());
       flash.addFlashAttribute("done", part.code() + " is in the ledger.");
       return SeeOther.page("/parts/{code}", part.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       return form(model, null, form, List.of());
     }
@@ -329,14 +319,12 @@ class PartController {
       @PathVariable String code,
       @ModelAttribute("form") PartForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       Part part = parts.change(member, code, form.entry(), form.expected());
       flash.addFlashAttribute("done", part.code() + " was saved.");
       return SeeOther.page("/parts/{code}", part.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       Part now = parts.get(member, code);
       return refusal.kind() == Refusal.Kind.STALE

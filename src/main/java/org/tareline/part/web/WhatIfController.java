@@ -1,6 +1,5 @@
 package org.tareline.part.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
@@ -52,15 +51,13 @@ class WhatIfController {
       @PathVariable String code,
       @RequestParam(required = false) @Nullable String replace,
       @RequestParam(defaultValue = "") String text,
-      Model model,
-      HttpServletResponse response) {
+      Model model) {
     Part part = parts.get(member, code);
     Faults faults = new Faults();
     WhatIfs.Choice choice =
         whatIfs.choice(
             member, List.of(part), Map.of(part.id(), parts.mass(member, part)), replace, faults);
     if (!faults.none()) {
-      response.setStatus(422);
       model.addAttribute("faults", faults.found());
     }
     model.addAttribute("page", WhatIfPage.of(part, choice, text, member.massStyle()));
@@ -92,7 +89,6 @@ class WhatIfController {
       @PathVariable String code,
       @ModelAttribute("form") VariantForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       Part variant = variants.add(member, code, form.entry());
@@ -100,7 +96,6 @@ class WhatIfController {
           "done", variant.code() + " is in the ledger, as a variant of " + code + ".");
       return SeeOther.page("/parts/{code}", variant.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       return form(member, parts.get(member, code), form, model);
     }
@@ -128,8 +123,7 @@ class WhatIfController {
       Member member,
       @PathVariable String code,
       @RequestParam(defaultValue = "") String other,
-      Model model,
-      HttpServletResponse response) {
+      Model model) {
     Part first = parts.get(member, code);
     Part second = Codes.couldBe(other) ? parts.find(member, other).orElse(null) : null;
     model.addAttribute("part", first);
@@ -138,7 +132,6 @@ class WhatIfController {
     model.addAttribute(
         "kin", Stream.concat(Stream.ofNullable(kin.original()), kin.variants().stream()).toList());
     if (second == null && !other.isBlank()) {
-      response.setStatus(422);
       model.addAttribute(
           "faults",
           List.of(

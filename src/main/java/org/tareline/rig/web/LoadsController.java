@@ -1,6 +1,5 @@
 package org.tareline.rig.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -94,7 +93,6 @@ class LoadsController {
       @PathVariable String code,
       @RequestParam Map<String, String> typed,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     Rig rig = rigs.get(member, code);
     Map<String, String> compact = compact(typed);
@@ -103,7 +101,6 @@ class LoadsController {
       flash.addFlashAttribute("done", "How " + rig.code() + " is hung was saved.");
       return SeeOther.page("/rigs/{code}/loads", rig.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       if (refusal.kind() == Refusal.Kind.STALE) {
         compact.put("revision", String.valueOf(loads.of(member, rig).revision()));
@@ -335,7 +332,6 @@ class LoadsController {
       @PathVariable String code,
       @RequestParam Map<String, String> typed,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     Rig rig = rigs.get(member, code);
     try {
@@ -343,7 +339,6 @@ class LoadsController {
       flash.addFlashAttribute("done", "The hang record was saved.");
       return SeeOther.page("/rigs/{code}/loads", rig.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       return record(rig, null, typed, model);
     }
@@ -356,7 +351,6 @@ class LoadsController {
       @PathVariable String id,
       @RequestParam Map<String, String> typed,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     Rig rig = rigs.get(member, code);
     try {
@@ -364,7 +358,6 @@ class LoadsController {
       flash.addFlashAttribute("done", "The hang record was saved.");
       return SeeOther.page("/rigs/{code}/loads", rig.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       Map<String, String> again = new HashMap<>(typed);
       if (refusal.kind() == Refusal.Kind.STALE) {

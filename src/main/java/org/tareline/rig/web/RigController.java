@@ -1,6 +1,5 @@
 package org.tareline.rig.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.List;
@@ -66,15 +65,14 @@ class RigController {
       @PathVariable String code,
       @RequestParam(required = false) @Nullable String scope,
       @RequestParam(required = false) @Nullable String target,
-      Model model,
-      HttpServletResponse response) {
+      Model model) {
     Rig rig = rigs.get(member, code);
     if (!Codes.key(rig.code()).equals(Codes.key(code))) {
       return SeeOther.page("/rigs/{code}", rig.code());
     }
     Forest forest = rigs.forest(member, List.of(rig.id()));
     RollUp rollUp = forest.rollUp(rig.id(), scopes.get(member, scope));
-    fill(member, rig, forest, rollUp, target, model, response);
+    fill(member, rig, forest, rollUp, target, model);
     model.addAttribute("kin", variants.kin(member, rig));
     toWeigh
         .forTotal(member, rollUp, null, NextWeighings.Which.THAT_HELP)
@@ -89,15 +87,14 @@ class RigController {
       @PathVariable String code,
       @RequestParam(required = false) @Nullable String scope,
       @RequestParam(required = false) @Nullable String target,
-      Model model,
-      HttpServletResponse response) {
+      Model model) {
     Rig rig = rigs.get(member, code);
     if (!Codes.key(rig.code()).equals(Codes.key(code)) && !member.guest()) {
       return SeeOther.page("/rigs/{code}/statement", rig.code());
     }
     Forest forest = rigs.forest(member, List.of(rig.id()));
     RollUp rollUp = forest.rollUp(rig.id(), scopes.get(member, scope));
-    fill(member, rig, forest, rollUp, target, model, response);
+    fill(member, rig, forest, rollUp, target, model);
     model.addAttribute("shared", StatementLink.page(rig, scope, target));
     model.addAttribute("sheet", StatementSheet.of(rollUp, forest, member, new Days()));
     return "rig/statement";
@@ -105,17 +102,10 @@ class RigController {
 
   /** What both pages show. */
   private void fill(
-      Member member,
-      Rig rig,
-      Forest forest,
-      RollUp rollUp,
-      @Nullable String target,
-      Model model,
-      HttpServletResponse response) {
+      Member member, Rig rig, Forest forest, RollUp rollUp, @Nullable String target, Model model) {
     Faults faults = new Faults();
     Mass read = Targets.read(faults, target);
     if (!faults.none()) {
-      response.setStatus(422);
       model.addAttribute("faults", faults.found());
     }
     model.addAttribute("target", target == null ? "" : target);

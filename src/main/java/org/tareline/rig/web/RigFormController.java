@@ -117,18 +117,13 @@ class RigFormController {
 
   @PostMapping("/rigs/new")
   Object add(
-      Member member,
-      @ModelAttribute("form") RigForm form,
-      Model model,
-      HttpServletResponse response,
-      RedirectAttributes flash) {
+      Member member, @ModelAttribute("form") RigForm form, Model model, RedirectAttributes flash) {
     Reading reading = read(member, form);
     List<String> roles = rigs.roles(member);
     try {
       Rig rig = rigs.add(member, reading.entry());
       return done(member, rig, rig.code() + " is in the ledger.", roles, flash);
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", faults(refusal, reading));
       return form(member, model, null, form, null, List.of());
     }
@@ -146,7 +141,6 @@ class RigFormController {
       @PathVariable String code,
       @ModelAttribute("form") RigForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     Rig before = rigs.get(member, code);
     Reading reading = read(member, form);
@@ -155,7 +149,6 @@ class RigFormController {
       Rig rig = rigs.change(member, code, reading.entry(), form.expected());
       return done(member, rig, rig.code() + " was saved.", roles, flash);
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", faults(refusal, reading));
       if (refusal.kind() != Refusal.Kind.STALE) {
         return form(member, model, before.code(), form, null, List.of());

@@ -1,6 +1,5 @@
 package org.tareline.rig.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -65,14 +64,12 @@ class RigWhatIfController {
       @RequestParam(required = false) @Nullable String scope,
       @RequestParam(required = false) @Nullable String replace,
       @RequestParam(defaultValue = "") String text,
-      Model model,
-      HttpServletResponse response) {
+      Model model) {
     Rig rig = rigs.get(member, code);
     Faults faults = new Faults();
     RigWhatIfs.Choice choice =
         whatIfs.choice(member, rig, scopes.get(member, scope), replace, faults);
     if (!faults.none()) {
-      response.setStatus(422);
       model.addAttribute("faults", faults.found());
     }
     model.addAttribute(
@@ -100,7 +97,6 @@ class RigWhatIfController {
       @PathVariable String code,
       @RequestParam Map<String, String> sent,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     Rig rig = rigs.get(member, code);
     try {
@@ -119,7 +115,6 @@ class RigWhatIfController {
           "done", variant.code() + " is in the ledger, as a variant of " + rig.code() + ".");
       return SeeOther.page("/rigs/{code}", variant.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       return form(member, rig, sent, model);
     }

@@ -1,7 +1,5 @@
 package org.tareline.rig.web;
 
-import jakarta.servlet.http.HttpServletResponse;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -46,17 +44,15 @@ class ShallowLineController {
       @RequestParam(defaultValue = "") String perLength,
       @RequestParam(defaultValue = "") String sag,
       @RequestParam(defaultValue = "") String horizontal,
-      Model model,
-      HttpServletResponse response) {
+      Model model) {
     Form form = new Form(span, perLength, sag, horizontal);
     model.addAttribute("form", form);
     model.addAttribute("cautions", Cautions.ALL);
-    model.addAttribute("answer", form.isEmpty() ? null : answer(member, form, model, response));
+    model.addAttribute("answer", form.isEmpty() ? null : answer(member, form, model));
     return "rig/line";
   }
 
-  private static @Nullable Answer answer(
-      Member member, Form form, Model model, HttpServletResponse response) {
+  private static @Nullable Answer answer(Member member, Form form, Model model) {
     try {
       LineFigures figures =
           HangReader.shallowLine(form.span(), form.perLength(), form.sag(), form.horizontal());
@@ -65,9 +61,7 @@ class ShallowLineController {
           Range.read(form.span(), Kind.LENGTH, null).nominal(),
           LoadWords.of(member.massStyle()));
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      List<Refusal.Fault> faults = refusal.faults();
-      model.addAttribute("faults", faults);
+      model.addAttribute("faults", refusal.faults());
       return null;
     }
   }

@@ -1,6 +1,5 @@
 package org.tareline.rig.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -73,8 +72,7 @@ class SideBySideController {
       Member member,
       @RequestParam(name = "rig", required = false) @Nullable List<String> typed,
       @RequestParam(required = false) @Nullable String scope,
-      Model model,
-      HttpServletResponse response) {
+      Model model) {
     Scope counted = scopes.get(member, scope);
     List<String> texts = texts(typed);
     Faults faults = new Faults();
@@ -88,7 +86,6 @@ class SideBySideController {
         csv = address(codes, counted);
       }
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
     }
     List<Against> pairs = new ArrayList<>();

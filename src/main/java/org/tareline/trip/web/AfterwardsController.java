@@ -1,6 +1,5 @@
 package org.tareline.trip.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -122,7 +121,6 @@ class AfterwardsController {
       @PathVariable String code,
       @RequestParam Map<String, String> typed,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     Afterwards.Found found = afterwards.of(member, code);
     List<Afterwards.ThingEntry> things = new ArrayList<>();
@@ -152,18 +150,13 @@ class AfterwardsController {
           new Afterwards.Entry(new ArrayList<>(things), missed),
           expected(typed.get("revision")));
     } catch (Refusal refusal) {
-      response.setStatus(422);
       if (refusal.kind() == Refusal.Kind.STALE) {
         // What was typed is still there; saving it now writes it over what somebody else saved.
         typed.put("revision", String.valueOf(found.trip().afterwardsRevision()));
         model.addAttribute("faults", refusal.faults());
         return page(found, typed, EventForm.EMPTY, model);
       }
-      model.addAttribute(
-          "faults",
-          refusal.faults().stream()
-              .map(fault -> new Refusal.Fault(control(fault.field(), found), fault.message()))
-              .toList());
+      model.addAttribute("faults", refusal.faults(field -> control(field, found)));
       return page(found, typed, EventForm.EMPTY, model);
     }
     flash.addFlashAttribute("done", "What came of " + found.trip().code() + " was saved.");
@@ -191,7 +184,6 @@ class AfterwardsController {
       @PathVariable String code,
       @ModelAttribute("event") EventForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     Afterwards.Found found = afterwards.of(member, code);
     Trip trip = found.trip();
@@ -212,15 +204,9 @@ class AfterwardsController {
     } catch (Refusal refusal) {
       model.addAttribute(
           "faults",
-          refusal.faults().stream()
-              .map(
-                  fault ->
-                      List.of("part", "kind", "note").contains(fault.field())
-                          ? fault
-                          : new Refusal.Fault("part", fault.message()))
-              .toList());
+          refusal.faults(
+              field -> List.of("part", "kind", "note").contains(field) ? field : "part"));
     }
-    response.setStatus(422);
     return page(found, Map.of(), form, model);
   }
 

@@ -1,6 +1,5 @@
 package org.tareline.trip.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -67,8 +66,7 @@ class ProvisionsController {
       Member member,
       @PathVariable String code,
       @RequestParam Map<String, String> typed,
-      Model model,
-      HttpServletResponse response) {
+      Model model) {
     Trip trip = trips.get(member, code);
     Packing packing = trips.packing(member, trip);
     Weights weights = Weights.of(packing);
@@ -83,7 +81,6 @@ class ProvisionsController {
             reckoned("food", typed, faults, () -> Provisions.food(ProvisionsPage.food(shown))),
             reckoned("pace", typed, faults, () -> Provisions.pace(ProvisionsPage.pace(shown))));
     if (!faults.isEmpty()) {
-      response.setStatus(422);
       model.addAttribute("faults", faults);
     }
     model.addAttribute(

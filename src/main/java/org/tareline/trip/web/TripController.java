@@ -1,6 +1,5 @@
 package org.tareline.trip.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -55,7 +54,6 @@ class TripController {
       @ModelAttribute("form") TripForm form,
       @RequestParam(required = false) @Nullable String more,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     if (more != null) {
       return form(member, model, null, form.settled(), false);
@@ -65,7 +63,6 @@ class TripController {
       flash.addFlashAttribute("done", trip.code() + " is in the ledger.");
       return SeeOther.page("/trips/{code}", trip.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", atFields(refusal));
       return form(member, model, null, form.settled(), false);
     }
@@ -85,7 +82,6 @@ class TripController {
       @ModelAttribute("form") TripForm form,
       @RequestParam(required = false) @Nullable String more,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     if (more != null) {
       return form(member, model, trips.get(member, code).code(), form.settled(), false);
@@ -95,7 +91,6 @@ class TripController {
       flash.addFlashAttribute("done", trip.code() + " was saved.");
       return SeeOther.page("/trips/{code}", trip.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", atFields(refusal));
       Trip now = trips.get(member, code);
       return refusal.kind() == Refusal.Kind.STALE
@@ -119,14 +114,12 @@ class TripController {
       @PathVariable String code,
       @ModelAttribute("form") CopyForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       Trip trip = trips.copy(member, code, form.code(), form.name(), form.starts());
       flash.addFlashAttribute("done", trip.code() + " is in the ledger.");
       return SeeOther.page("/trips/{code}", trip.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       model.addAttribute("faults", refusal.faults());
       return copyForm(model, trips.get(member, code), form);
     }
@@ -141,12 +134,7 @@ class TripController {
 
   /** A field of the form holds what the faults name one by one: days, parts of rigs. */
   private static List<Refusal.Fault> atFields(Refusal refusal) {
-    return refusal.faults().stream()
-        .map(
-            fault ->
-                new Refusal.Fault(
-                    IN_ONE_FIELD.matcher(fault.field()).replaceFirst("$1"), fault.message()))
-        .toList();
+    return refusal.faults(field -> IN_ONE_FIELD.matcher(field).replaceFirst("$1"));
   }
 
   private String form(

@@ -1,6 +1,5 @@
 package org.tareline.trip.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -71,8 +70,7 @@ class TripsController {
       @PathVariable String code,
       @RequestParam(required = false) @Nullable String target,
       @RequestParam(required = false) @Nullable String of,
-      Model model,
-      HttpServletResponse response) {
+      Model model) {
     Trip trip = trips.get(member, code);
     if (!Codes.key(trip.code()).equals(Codes.key(code))) {
       return SeeOther.page("/trips/{code}", trip.code());
@@ -86,7 +84,6 @@ class TripsController {
     Faults faults = new Faults();
     Mass read = Targets.read(faults, against);
     if (!faults.none()) {
-      response.setStatus(422);
       model.addAttribute("faults", faults.found());
     }
     Trips.Weighed weighed = trips.weighed(member, trip);

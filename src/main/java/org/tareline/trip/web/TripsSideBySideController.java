@@ -1,6 +1,5 @@
 package org.tareline.trip.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
@@ -49,8 +48,7 @@ class TripsSideBySideController {
   String sideBySide(
       Member member,
       @RequestParam(name = "trip", required = false) @Nullable List<String> chosen,
-      Model model,
-      HttpServletResponse response) {
+      Model model) {
     List<String> codes =
         chosen == null ? List.of() : chosen.stream().filter(code -> !code.isBlank()).toList();
     TripsAgainst pair = null;
@@ -59,10 +57,10 @@ class TripsSideBySideController {
         pair =
             TripsAgainst.of(trips.compare(member, codes.get(0), codes.get(1)), member.massStyle());
       } else if (codes.size() > 2) {
-        refuse(model, response, "Choose two trips; read " + codes.size() + ".");
+        refuse(model, "Choose two trips; read " + codes.size() + ".");
       }
     } catch (NotThere gone) {
-      refuse(model, response, "Choose trips of this ledger: one of these is not in it.");
+      refuse(model, "Choose trips of this ledger: one of these is not in it.");
     }
     model.addAttribute(
         "page",
@@ -84,8 +82,7 @@ class TripsSideBySideController {
     return "trip/side-by-side";
   }
 
-  private static void refuse(Model model, HttpServletResponse response, String why) {
-    response.setStatus(422);
+  private static void refuse(Model model, String why) {
     model.addAttribute("faults", List.of(new Refusal.Fault("first", why)));
   }
 

@@ -1,6 +1,5 @@
 package org.tareline.weighing.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
@@ -137,24 +136,15 @@ class ScaleController {
       Member member,
       @ModelAttribute("form") ScaleForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       Scale scale = scales.add(member, form.entry());
       flash.addFlashAttribute("done", scale.code() + " is in the ledger.");
       return SeeOther.page("/scales/{code}", scale.code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
       // The form calls the class by another name, as a word of the language stands in its way.
       model.addAttribute(
-          "faults",
-          refusal.faults().stream()
-              .map(
-                  fault ->
-                      fault.field().equals("class")
-                          ? new Refusal.Fault("accuracyClass", fault.message())
-                          : fault)
-              .toList());
+          "faults", refusal.faults(field -> field.equals("class") ? "accuracyClass" : field));
       return page(member, model, new Asked(null, null), form);
     }
   }

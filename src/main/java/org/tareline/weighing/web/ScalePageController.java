@@ -1,6 +1,5 @@
 package org.tareline.weighing.web;
 
-import jakarta.servlet.http.HttpServletResponse;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -18,6 +17,7 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.evidence.WeightClass;
 import org.tareline.ledger.Member;
+import org.tareline.site.FormFields;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
@@ -111,7 +111,7 @@ class ScalePageController {
       @RequestParam(required = false) @Nullable String check,
       Model model) {
     UUID asked = check == null ? null : uuid(check);
-    return page(member, scales.get(member, code), asked, model, NO_CHECK, NO_READINGS, List.of());
+    return page(member, scales.get(member, code), asked, model, NO_CHECK, NO_READINGS);
   }
 
   @PostMapping("/scales/{code}/checks")
@@ -120,22 +120,14 @@ class ScalePageController {
       @PathVariable String code,
       @ModelAttribute("checkForm") CheckForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     try {
       ScaleChecks.Held made = checks.log(member, code, form.entry());
       flash.addFlashAttribute("done", "The check is kept. " + resting(made));
       return SeeOther.page("/scales/{code}", made.scale().code());
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      return page(
-          member,
-          scales.get(member, code),
-          null,
-          model,
-          form.withRows(0),
-          NO_READINGS,
-          refusal.faults().stream().map(ScalePageController::atItsRow).toList());
+      model.addAttribute("faults", refusal.faults(ScalePageController::atItsRow));
+      return page(member, scales.get(member, code), null, model, form.withRows(0), NO_READINGS);
     }
   }
 
@@ -147,13 +139,7 @@ class ScalePageController {
       @ModelAttribute("checkForm") CheckForm form,
       Model model) {
     return page(
-        member,
-        scales.get(member, code),
-        null,
-        model,
-        form.withRows(LEAST_ROWS),
-        NO_READINGS,
-        List.of());
+        member, scales.get(member, code), null, model, form.withRows(LEAST_ROWS), NO_READINGS);
   }
 
   @PostMapping("/scales/{code}/repeatability")
@@ -162,7 +148,6 @@ class ScalePageController {
       @PathVariable String code,
       @ModelAttribute("repeatabilityForm") RepeatabilityForm form,
       Model model,
-      HttpServletResponse response,
       RedirectAttributes flash) {
     Scale scale = scales.get(member, code);
     try {
@@ -175,21 +160,12 @@ class ScalePageController {
       flash.addFlashAttribute("done", "The readings are kept. " + resting(made));
       return SeeOther.page("/scales/{code}", scale.code());
     } catch (UnreadableQuantity unreadable) {
-      response.setStatus(422);
-      Fault fault = new Fault("readings", String.valueOf(unreadable.getMessage()));
-      return page(member, scale, null, model, NO_CHECK, form, List.of(fault));
+      model.addAttribute(
+          "faults", List.of(new Fault("readings", String.valueOf(unreadable.getMessage()))));
     } catch (Refusal refusal) {
-      response.setStatus(422);
-      List<Fault> faults =
-          refusal.faults().stream()
-              .map(
-                  fault ->
-                      fault.field().startsWith("readings[")
-                          ? new Fault("readings", fault.message())
-                          : fault)
-              .toList();
-      return page(member, scale, null, model, NO_CHECK, form, faults);
+      model.addAttribute("faults", refusal.faults(FormFields::whole));
     }
+    return page(member, scale, null, model, NO_CHECK, form);
   }
 
   @PostMapping("/scales/{code}/{kind:checks|repeatability}/{id}/strike-out")
@@ -236,12 +212,10 @@ class ScalePageController {
    * The page calls a weight's class by another name, as a word of the language stands in its way;
    * and that there is no weight is said where the first belongs.
    */
-  private static Fault atItsRow(Fault fault) {
-    String field =
-        fault.field().equals("weights")
-            ? "weights[0].nominal"
-            : fault.field().replace("].class", "].weightClass");
-    return new Fault(field, fault.message());
+  private static String atItsRow(String field) {
+    return field.equals("weights")
+        ? "weights[0].nominal"
+        : field.replace("].class", "].weightClass");
   }
 
   /** Several readings stand in one field. */
@@ -260,8 +234,7 @@ class ScalePageController {
       @Nullable UUID asked,
       Model model,
       CheckForm form,
-      RepeatabilityForm repeatabilityForm,
-      List<Fault> faults) {
+      RepeatabilityForm repeatabilityForm) {
     model.addAttribute(
         "scale",
         ScalePage.of(
@@ -278,7 +251,6 @@ class ScalePageController {
     model.addAttribute("spareRow", WeightRow.EMPTY);
     model.addAttribute("repeatabilityForm", repeatabilityForm);
     model.addAttribute("classes", classes());
-    model.addAttribute("faults", faults);
     return "weighing/scale";
   }
 
