@@ -23,7 +23,8 @@ class ReadingAgain {
   private static final int BATCH = 500;
 
   /** What all else weighs is worked out from these. */
-  private static final Set<String> FIRST = Set.of("scale", "scale_check", "weighing");
+  private static final Set<String> FIRST =
+      Set.of("scale", "scale_check", "weighing", "weighing_subject");
 
   /** A list in a field, such as {@code buildSheet.lines[2].width}. */
   private static final Pattern IN_A_LIST = Pattern.compile("(?:\\w+\\.)*(\\w+)\\[(\\d+)](.*)");

@@ -279,6 +279,17 @@ final class TableIntake implements RowReader.Finder {
       things.are(table, row, same.id());
       unchanged++;
     } else if (things.going(table, same.id()) || isLater(row, same)) {
+      Field turned = turned(row, same);
+      if (turned != null) {
+        String here = same.cells().get(table.index(turned.column()));
+        refuse(
+            row,
+            turned.heading(),
+            "This is set when a thing is made, and here it is "
+                + (here.isEmpty() ? "nothing" : Faults.shortened(here))
+                + ".");
+        return;
+      }
       String reason = writer.update(row, same.id(), reader.present());
       if (reason != null) {
         refuse(row, "", reason);
@@ -293,6 +304,18 @@ final class TableIntake implements RowReader.Finder {
     } else {
       refuseChange(row, same);
     }
+  }
+
+  /**
+   * What points at another row of its table, and elsewhere than here. It is never changed once it
+   * is made, and could come round to itself if it were.
+   */
+  private @Nullable Field turned(Row row, Stored same) {
+    return table.fields().stream()
+        .filter(field -> table.name().equals(field.of()))
+        .filter(field -> !sameCell(table.index(field.column()), row.cells(), same.cells()))
+        .findFirst()
+        .orElse(null);
   }
 
   private void refuseChange(Row row, Stored same) {

@@ -1,14 +1,17 @@
 package org.tareline.trip;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -16,19 +19,21 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.tareline.ledger.Member;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.ledger.Revisions;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
 import org.tareline.part.WorthAsking;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
+import org.tareline.site.Refusal;
 import org.tareline.trip.TripOutcome.Outcome;
 import org.tareline.trip.TripOutcomeRepository.Met;
 
 /** What came of the things of a trip when it was over, and what that says over several trips. */
 @Service
 @Transactional(readOnly = true)
-public class Afterwards implements WorthAsking {
+public class Afterwards implements WorthAsking, ReadAgain {
 
   private static final String KIND = "afterwards";
   private static final int UNUSED_IN_A_ROW = 3;
@@ -236,6 +241,40 @@ public class Afterwards implements WorthAsking {
               Outcome.MISSED));
     }
     return List.copyOf(read.values());
+  }
+
+  @Override
+  public String table() {
+    return "trip_outcome";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    List<TripOutcome> of = outcomes.byIds(member.ledgerId(), ids.toArray(Long[]::new));
+    Map<Long, Trip> byId =
+        trips.byIds(member, of.stream().map(TripOutcome::tripId).distinct().toList());
+    Set<String> said = new HashSet<>();
+    Set<Long> again =
+        outcomes.ofTrips(member.ledgerId(), byId.keySet().toArray(Long[]::new)).stream()
+            .filter(outcome -> !said.add(outcome.tripId() + " " + outcome.thing()))
+            .map(TripOutcome::id)
+            .collect(Collectors.toSet());
+    return ReadAgain.each(
+        of,
+        TripOutcome::id,
+        outcome -> {
+          Faults faults = new Faults();
+          UUID line = outcome.line();
+          if (line != null) {
+            trips.checkLine(
+                member, Objects.requireNonNull(byId.get(outcome.tripId())), line, faults);
+          }
+          outcome.check(faults);
+          if (again.contains(outcome.id())) {
+            faults.add("outcome", "Say one thing of each thing: an earlier row says one already.");
+          }
+          faults.refuseIfAny();
+        });
   }
 
   /** What was not used on the last trips that it was said of, or missed on several. */

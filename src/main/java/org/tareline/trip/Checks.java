@@ -5,11 +5,11 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -17,7 +17,7 @@ import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
 import org.tareline.ledger.Member;
-import org.tareline.ledger.Revisions;
+import org.tareline.ledger.ReadAgain;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
 import org.tareline.site.Codes;
@@ -33,10 +33,13 @@ import org.tareline.trip.Checklist.Check;
  * the sending, and no check is newer than its arrival.
  */
 @Service
-public class Checks {
+public class Checks implements ReadAgain {
 
   private static final int MOST_AT_ONCE = 1_000;
-  private static final int LONGEST_KEY = 100;
+  static final int LONGEST_KEY = 100;
+
+  /** How far the clock of another server may be ahead. */
+  private static final Duration CLOCKS_APART = Duration.ofMinutes(5);
 
   /**
    * Checks as somebody sent them.
@@ -117,7 +120,6 @@ public class Checks {
   private final PackingCheckRepository checks;
   private final Trips trips;
   private final Parts parts;
-  private final Revisions revisions;
   private final TransactionOperations transactions;
   private final Clock clock;
 
@@ -125,13 +127,11 @@ public class Checks {
       PackingCheckRepository checks,
       Trips trips,
       Parts parts,
-      Revisions revisions,
       TransactionOperations transactions,
       Clock clock) {
     this.checks = checks;
     this.trips = trips;
     this.parts = parts;
-    this.revisions = revisions;
     this.transactions = transactions;
     this.clock = clock;
   }
@@ -290,19 +290,40 @@ public class Checks {
                 claimed));
   }
 
+  @Override
+  public String table() {
+    return "packing_check";
+  }
+
+  @Override
+  public Map<Long, List<Refusal.Fault>> readAgain(Member member, Collection<Long> ids) {
+    List<PackingCheck> of = checks.byIds(member.ledgerId(), ids.toArray(Long[]::new));
+    Map<Long, Trip> byId =
+        trips.byIds(member, of.stream().map(PackingCheck::tripId).distinct().toList());
+    Instant now = clock.instant();
+    return ReadAgain.each(
+        of,
+        PackingCheck::id,
+        check -> {
+          Faults faults = new Faults();
+          Trip trip = Objects.requireNonNull(byId.get(check.tripId()));
+          trips.checkLine(member, trip, check.line(), faults);
+          check.check(trip, now.plus(CLOCKS_APART), faults);
+          faults.refuseIfAny();
+        });
+  }
+
   /** What checks may be of. */
   private final class Subjects {
 
     private final Member member;
     private final Checklist list;
     private final Map<String, Part> partsByCode;
-    private final Set<UUID> lines;
 
     Subjects(Member member, Checklist list, Map<String, Part> partsByCode) {
       this.member = member;
       this.list = list;
       this.partsByCode = partsByCode;
-      this.lines = list.trip().lines().stream().map(TripLine::uuid).collect(Collectors.toSet());
     }
 
     @Nullable UUID line(Faults faults, String field, @Nullable String typed) {
@@ -312,20 +333,13 @@ public class Checks {
       }
       try {
         UUID line = UUID.fromString(text);
-        if (lines.contains(line)
-            || revisions.everHeld(member, Trips.KIND, list.trip().id(), line.toString())) {
+        if (trips.everHeld(member, list.trip(), line)) {
           return line;
         }
       } catch (IllegalArgumentException notAnId) {
         // said below
       }
-      faults.add(
-          field,
-          "Give the id of a line of "
-              + list.trip().code()
-              + ": it never had a line "
-              + Faults.shortened(text)
-              + ".");
+      faults.add(field, Trips.neverHeld(list.trip(), text));
       return null;
     }
 

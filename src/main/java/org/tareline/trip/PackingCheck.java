@@ -13,6 +13,7 @@ import java.util.UUID;
 import org.hibernate.annotations.Immutable;
 import org.jspecify.annotations.Nullable;
 import org.tareline.ledger.Member;
+import org.tareline.site.Faults;
 
 /** That somebody checked off a thing while packing. Never changed and never deleted. */
 @Entity
@@ -77,8 +78,40 @@ class PackingCheck {
     this.checkedBy = member.accountId();
   }
 
+  long id() {
+    return id;
+  }
+
+  long tripId() {
+    return tripId;
+  }
+
+  UUID line() {
+    return line;
+  }
+
   String key() {
     return key;
+  }
+
+  /**
+   * Notes what could not have been sent so.
+   *
+   * @param latest when it may have come at the latest
+   */
+  void check(Trip trip, Instant latest, Faults faults) {
+    if (tripRevision < 1 || tripRevision > trip.revision()) {
+      faults.add(
+          "tripRevision",
+          "Give a revision that the trip has had: it is at " + trip.revision() + " now.");
+    }
+    if (!faults.text("checkKey", key, "the key", Checks.LONGEST_KEY).equals(key)) {
+      faults.add("checkKey", "Leave spaces before and after the key out.");
+    }
+    // Else it would count for more than any check that is made until then.
+    if (receivedAt.isAfter(latest)) {
+      faults.add("receivedAt", "Give a time that has come.");
+    }
   }
 
   /** Whether this is what was sent, when it was sent before. */

@@ -11,6 +11,9 @@ interface PackingCheckRepository extends Repository<PackingCheck, Long> {
 
   List<PackingCheck> findByLedgerIdAndKeyIn(long ledgerId, Collection<String> keys);
 
+  @Query("select c from PackingCheck c where c.ledgerId = :ledgerId and any_of(c.id, :ids)")
+  List<PackingCheck> byIds(long ledgerId, Long[] ids);
+
   long countByLedgerIdAndTripId(long ledgerId, long tripId);
 
   /** Every check of a trip, the newest last. */

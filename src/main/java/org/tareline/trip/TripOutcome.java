@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.tareline.site.Codes;
+import org.tareline.site.Faults;
 
 /** What came of one thing on a trip, or that something was missed there. */
 @Entity
@@ -104,7 +105,31 @@ class TripOutcome {
     return new Kept(line, part, item, outcome.word());
   }
 
+  long id() {
+    return id;
+  }
+
+  long tripId() {
+    return tripId;
+  }
+
+  @Nullable UUID line() {
+    return line;
+  }
+
   Outcome outcome() {
     return outcome;
+  }
+
+  /** What it is said of: of one thing on a trip one thing alone is said. */
+  String thing() {
+    return line + " " + (part != null || line != null ? part : Codes.key(String.valueOf(item)));
+  }
+
+  /** Notes what could not have been typed so. */
+  void check(Faults faults) {
+    if (item != null && !faults.text("itemName", item, "what was missed", 200).equals(item)) {
+      faults.add("itemName", "Leave spaces before and after the name out.");
+    }
   }
 }

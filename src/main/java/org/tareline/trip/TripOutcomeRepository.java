@@ -26,6 +26,17 @@ interface TripOutcomeRepository extends Repository<TripOutcome, Long> {
 
   TripOutcome save(TripOutcome outcome);
 
+  @Query("select o from TripOutcome o where o.ledgerId = :ledgerId and any_of(o.id, :ids)")
+  List<TripOutcome> byIds(long ledgerId, Long[] ids);
+
+  @Query(
+      """
+      select o from TripOutcome o
+      where o.ledgerId = :ledgerId and any_of(o.tripId, :tripIds)
+      order by o.id
+      """)
+  List<TripOutcome> ofTrips(long ledgerId, Long[] tripIds);
+
   /** Of one trip, in the order of the writing. */
   @Query(
       """

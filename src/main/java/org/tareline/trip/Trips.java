@@ -606,6 +606,31 @@ public class Trips implements ReadAgain {
         .orElseThrow(() -> new NotThere(KIND));
   }
 
+  /** Those with these ids; with their lines. */
+  Map<Long, Trip> byIds(Member member, Collection<Long> ids) {
+    return byId(trips.withLines(member.ledgerId(), ids.toArray(Long[]::new)), Trip::id);
+  }
+
+  /** Notes a fault where a line neither is on a trip nor ever was. */
+  void checkLine(Member member, Trip trip, UUID line, Faults faults) {
+    if (!everHeld(member, trip, line)) {
+      faults.add("line", neverHeld(trip, line.toString()));
+    }
+  }
+
+  boolean everHeld(Member member, Trip trip, UUID line) {
+    return trip.lines().stream().anyMatch(each -> each.uuid().equals(line))
+        || revisions.everHeld(member, KIND, trip.id(), line.toString());
+  }
+
+  static String neverHeld(Trip trip, String line) {
+    return "Give the id of a line of "
+        + trip.code()
+        + ": it never had a line "
+        + Faults.shortened(line)
+        + ".";
+  }
+
   @Override
   public String table() {
     return KIND;

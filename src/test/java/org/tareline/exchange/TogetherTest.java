@@ -121,6 +121,9 @@ class TogetherTest {
     return new Case(file);
   }
 
+  /** The id of no line. */
+  private static final String NOWHERE = "3f0c4c1e-8a52-4a64-9f0e-1c5d2f8a7b6f";
+
   private static final List<Case> CASES =
       List.of(
           in("ledger.csv")
@@ -271,7 +274,61 @@ class TogetherTest {
           in("weighing-subjects.csv")
               .where("kind", "rig")
               .without()
-              .blames("weighings.csv ", "Say what lay on the pan"));
+              .blames("weighings.csv ", "Say what lay on the pan"),
+          in("weighing-subjects.csv")
+              .where("together", "yes")
+              .set("usable", "yes")
+              .blames("weighing-subjects.csv usable", "lay there alone"),
+          in("weighings.csv")
+              .where("condition", "dry")
+              .set("condition", "wet")
+              .blames("weighing-subjects.csv usable", "dry or aired"),
+          in("weighing-subjects.csv")
+              .where("kind", "part")
+              .where("together", "no")
+              .set("together", "yes")
+              .blames("weighing-subjects.csv together", "no of one alone"),
+          in("weighing-subjects.csv")
+              .where("kind", "part")
+              .set("weighed-at", "2199-01-01T00:00:00Z")
+              .blames("weighing-subjects.csv weighed-at", "the time of the weighing"),
+          in("weighing-subjects.csv")
+              .where("kind", "part")
+              .where("together", "no")
+              .set("quantity", "7")
+              .blames("weighing-subjects.csv quantity", "the count of the weighing"),
+          in("weighing-subjects.csv")
+              .where("together", "yes")
+              .set("piece", "bent")
+              .blames("weighing-subjects.csv piece", "by itself"),
+          in("weighing-subjects.csv")
+              .where("kind", "rig")
+              .set("scope-code", "")
+              .blames("weighing-subjects.csv scope-code", "what was counted"),
+          in("weighing-subjects.csv")
+              .where("kind", "part")
+              .set("subject-revision", "1")
+              .blames("weighing-subjects.csv subject-revision", "nothing else"),
+          in("packing-checks.csv")
+              .set("line", NOWHERE)
+              .blames("packing-checks.csv line", "never had a line"),
+          in("packing-checks.csv")
+              .set("trip-revision", "99")
+              .blames("packing-checks.csv trip-revision", "that the trip has had"),
+          in("packing-checks.csv")
+              .set("received-at", "2199-01-01T00:00:00Z")
+              .blames("packing-checks.csv received-at", "a time that has come"),
+          in("packing-checks.csv")
+              .set("check-key", "c1 ")
+              .blames("packing-checks.csv check-key", "spaces"),
+          in("trip-outcomes.csv")
+              .where("line", "*")
+              .set("line", NOWHERE)
+              .blames("trip-outcomes.csv line", "never had a line"),
+          in("trip-outcomes.csv")
+              .where("item-name", "*")
+              .set("item-name", "A third spoon ")
+              .blames("trip-outcomes.csv item-name", "spaces"));
 
   @Test
   void a_combination_that_could_not_be_typed_is_refused_with_its_file_its_line_and_its_reason(
@@ -301,5 +358,59 @@ class TogetherTest {
     }
     all.assertAll();
     assertThat(whole.putInto(empty).expect(200).inAll("added")).isGreaterThan(500);
+  }
+
+  @Test
+  void of_a_thing_on_a_trip_one_thing_is_said(TestServer server, TestLedger empty) {
+    Parcel whole = Parcel.of(FullLedger.open(server));
+    String said = rowWith(whole, "trip-outcomes.csv", ",used");
+
+    int line =
+        String.valueOf(whole.files().get("trip-outcomes.csv")).lines().toList().indexOf(said) + 2;
+
+    Parcel.Reply refused =
+        whole
+            .with(
+                "trip-outcomes.csv",
+                said + "\r\n",
+                said + "\r\n" + said.replace(",used", ",missed") + "\r\n")
+            .putInto(empty)
+            .expect(422);
+
+    assertThat(refused.json().path("total").asInt()).isEqualTo(1);
+    assertThat(refused.problem(0)).isEqualTo("trip-outcomes.csv " + line + " outcome");
+    assertThat(empty.api().get("/trips").expect(200).json().path("items")).isEmpty();
+  }
+
+  @Test
+  void a_later_save_does_not_make_a_circle_of_variants(TestServer server, TestLedger copy) {
+    TestLedger home = FullLedger.open(server);
+    Parcel whole = Parcel.of(home);
+    whole.putInto(copy).expect(200);
+    Map<String, String> before = Parcel.of(copy).rows();
+    String part = rowWith(whole, "parts.csv", ",TRIAL-BODY,").split(",")[1];
+
+    for (Case circle :
+        List.of(
+            in("parts.csv").where("code", "TRIAL-BODY").set("variant-of", part),
+            in("rigs.csv").where("code", "TRIAL").set("variant-of", "TRIAL-20"))) {
+      Map.Entry<Integer, Parcel> forged = circle.set("revision", "9").in(whole);
+
+      Parcel.Reply refused = forged.getValue().putInto(copy).expect(422);
+
+      assertThat(refused.json().path("total").asInt()).isEqualTo(1);
+      assertThat(refused.problem(0)).isEqualTo(circle.file + " " + forged.getKey() + " variant-of");
+      assertThat(refused.reason(0)).contains("set when a thing is made", "nothing");
+      assertThat(Parcel.of(copy).rows()).isEqualTo(before);
+    }
+  }
+
+  /** The last row of a file that has this in it. */
+  private static String rowWith(Parcel parcel, String file, String text) {
+    return String.valueOf(parcel.files().get(file))
+        .lines()
+        .filter(row -> row.contains(text))
+        .reduce((one, later) -> later)
+        .orElseThrow();
   }
 }
