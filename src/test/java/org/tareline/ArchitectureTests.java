@@ -28,6 +28,7 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.Aware;
 import org.springframework.core.ResolvableType;
 import org.springframework.data.jpa.repository.Query;
@@ -201,6 +202,16 @@ class ArchitectureTests {
     for (String name : packages) {
       assertThat(declaredBy(name)).as(name).isSubsetOf(ORDER.subList(0, ORDER.indexOf(name)));
     }
+  }
+
+  /** They tell of it as they do so; from anything else a part could be hidden from the bench. */
+  @ParameterizedTest
+  @ValueSource(strings = {"PanRepository", "VoidingRepository"})
+  void weighings_alone_keep_what_lay_on_a_pan_and_what_was_struck_out(String repository) {
+    assertThat(
+            OURS.get("org.tareline.weighing." + repository).getDirectDependenciesToSelf().stream()
+                .map(use -> use.getOriginClass().getSimpleName()))
+        .containsOnly("Weighings");
   }
 
   private static Set<String> declaredBy(String module) {

@@ -212,20 +212,10 @@ public class Bench {
       faults.refuseIfAny();
     }
     Weighing weighing = weighings.log(read, placed(pan, read));
-    if (pan.parts().size() == 1
-        && weighing.condition().saysTheMass()
-        && !weighedBefore(pan.parts().get(0).part(), before)) {
-      parts.weighedAtLast(member, pan.parts().get(0).part());
-    }
     if (pan.parts().size() > 1) {
       concerned = parts.withCompanions(member, concerned);
     }
     return outcome(member, weighing, pan, concerned, before);
-  }
-
-  private static boolean weighedBefore(Part part, Map<Long, PartMass> before) {
-    PartMass known = before.getOrDefault(part.id(), PartMass.UNKNOWN);
-    return known.weighing() != null && !known.remainder();
   }
 
   private Outcome outcome(
@@ -285,7 +275,6 @@ public class Bench {
             : parts.cutFrom(member, material);
     Map<Long, PartMass> before = parts.masses(member, concerned);
     weighings.strikeOut(member, uuid, reason);
-    parts.mayWait(member, pan.parts().stream().map(PartOnPan::part).toList());
     Map<Long, PartMass> after = parts.masses(member, concerned);
     return new Outcome(
         kept.logged().weighing(),

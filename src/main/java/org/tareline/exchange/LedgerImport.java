@@ -73,7 +73,6 @@ public class LedgerImport {
                 WrittenLines lines = new WrittenLines();
                 List<OfTable> tables = write(member, opened, progress, problems, lines);
                 if (problems.none()) {
-                  parts.noteWhichWait(member);
                   readingAgain.read(member, lines, problems);
                 }
                 if (dryRun || !problems.none()) {
@@ -101,7 +100,6 @@ public class LedgerImport {
         transaction -> {
           Problems problems = new Problems();
           write(member, shipped, new ImportProgress(), problems, new WrittenLines());
-          parts.noteWhichWait(member);
           if (!problems.none()) {
             throw new IllegalStateException(
                 "Not taken in: " + problems.report(false, List.of()).problems());
@@ -116,31 +114,37 @@ public class LedgerImport {
       Problems problems,
       WrittenLines lines) {
     OffsetDateTime now = clock.instant().truncatedTo(ChronoUnit.MICROS).atOffset(ZoneOffset.UTC);
-    return Objects.requireNonNull(
-        database.execute(
-            (ConnectionCallback<List<OfTable>>)
-                connection -> {
-                  // One at a time in a ledger; others go on writing to it meanwhile.
-                  String weaker =
-                      connection.getMetaData().getDatabaseProductName().equals("PostgreSQL")
-                          ? "no key "
-                          : "";
-                  try (PreparedStatement lock =
-                      connection.prepareStatement(
-                          "select id from ledger where id = ? for " + weaker + "update")) {
-                    lock.setLong(1, member.ledgerId());
-                    lock.executeQuery().close();
-                  }
-                  try {
-                    return new Intake(connection, member, authors, progress, now, problems, lines)
-                        .takeIn(files);
-                  } catch (IOException unreadable) {
-                    throw new UncheckedIOException(unreadable);
-                  } catch (Intake.Broken broken) {
-                    throw broken.getCause() instanceof SQLException fault
-                        ? fault
-                        : new SQLException(broken);
-                  }
-                }));
+    List<OfTable> tables =
+        Objects.requireNonNull(
+            database.execute(
+                (ConnectionCallback<List<OfTable>>)
+                    connection -> {
+                      // One at a time in a ledger; others go on writing to it meanwhile.
+                      String weaker =
+                          connection.getMetaData().getDatabaseProductName().equals("PostgreSQL")
+                              ? "no key "
+                              : "";
+                      try (PreparedStatement lock =
+                          connection.prepareStatement(
+                              "select id from ledger where id = ? for " + weaker + "update")) {
+                        lock.setLong(1, member.ledgerId());
+                        lock.executeQuery().close();
+                      }
+                      try {
+                        return new Intake(
+                                connection, member, authors, progress, now, problems, lines)
+                            .takeIn(files);
+                      } catch (IOException unreadable) {
+                        throw new UncheckedIOException(unreadable);
+                      } catch (Intake.Broken broken) {
+                        throw broken.getCause() instanceof SQLException fault
+                            ? fault
+                            : new SQLException(broken);
+                      }
+                    }));
+    if (problems.none()) {
+      parts.noteWhichWait(member);
+    }
+    return tables;
   }
 }

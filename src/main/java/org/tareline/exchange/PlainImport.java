@@ -191,8 +191,6 @@ public class PlainImport {
               }
               if (dryRun || !problems.isEmpty()) {
                 transaction.setRollbackOnly();
-              } else if (things == Things.WEIGHINGS) {
-                parts.noteWhichWait(member);
               }
               return new Outcome(dryRun, headings(things), rows, problems);
             }));

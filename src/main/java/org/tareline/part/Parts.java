@@ -15,6 +15,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.event.EventListener;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
@@ -37,6 +38,7 @@ import org.tareline.units.Tolerance;
 import org.tareline.units.Unit;
 import org.tareline.weighing.Placed;
 import org.tareline.weighing.Subject;
+import org.tareline.weighing.UsableChanged;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
 
@@ -258,19 +260,19 @@ public class Parts implements ReadAgain {
     return parts.neverWeighed(member.ledgerId(), most);
   }
 
-  /** To be told of the first usable weighing of a part, so that it is not looked at as waiting. */
-  @Transactional
-  public void weighedAtLast(Member member, Part part) {
-    parts.note(member.ledgerId(), new Long[] {part.id()}, false);
+  /** A part that may have no usable weighing is one that the bench looks at. */
+  @EventListener
+  void noteWhetherTheyWait(UsableChanged changed) {
+    parts.note(
+        changed.ledgerId(),
+        changed.subjects().stream()
+            .filter(subject -> subject.kind().equals(Subject.PART))
+            .map(Subject::id)
+            .toArray(Long[]::new),
+        !changed.usable());
   }
 
-  /** To be told when a weighing of these was struck out: they may wait for another. */
-  @Transactional
-  public void mayWait(Member member, Collection<Part> of) {
-    parts.note(member.ledgerId(), of.stream().map(Part::id).toArray(Long[]::new), true);
-  }
-
-  /** To be told when many weighings, or strike-outs, were taken in at once. */
+  /** The same of all parts, for whoever writes weighings and strike-outs past {@link Weighings}. */
   @Transactional
   public void noteWhichWait(Member member) {
     parts.lockAll(member.ledgerId());

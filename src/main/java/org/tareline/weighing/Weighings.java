@@ -18,6 +18,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -140,6 +141,7 @@ public class Weighings implements ReadAgain {
   private final PanRepository pans;
   private final VoidingRepository voidings;
   private final Scales scales;
+  private final ApplicationEventPublisher events;
   private final Clock clock;
 
   Weighings(
@@ -147,11 +149,13 @@ public class Weighings implements ReadAgain {
       PanRepository pans,
       VoidingRepository voidings,
       Scales scales,
+      ApplicationEventPublisher events,
       Clock clock) {
     this.weighings = weighings;
     this.pans = pans;
     this.voidings = voidings;
     this.scales = scales;
+    this.events = events;
     this.clock = clock;
   }
 
@@ -177,6 +181,10 @@ public class Weighings implements ReadAgain {
   public Weighing log(Weighing read, List<Placed> things) {
     Weighing kept = weighings.save(read);
     things.forEach(placed -> pans.save(new OnThePan(kept, placed, things.size() > 1)));
+    if (things.size() == 1 && kept.condition().saysTheMass()) {
+      events.publishEvent(
+          new UsableChanged(kept.ledgerId(), List.of(things.get(0).subject()), true));
+    }
     Meters.weighingLogged();
     return kept;
   }
@@ -200,12 +208,10 @@ public class Weighings implements ReadAgain {
       throw Refusal.of(Refusal.Kind.CONFLICT, "", "This weighing has been struck out already.");
     }
     voidings.save(new Voiding(weighing, readReason, now(), member));
-    return get(member, uuid);
-  }
-
-  /** A weighing, with the first thing that lay on the pan. */
-  public Logged get(Member member, UUID uuid) {
-    return things(member, uuid).get(0);
+    List<Logged> things = things(member, uuid);
+    events.publishEvent(
+        new UsableChanged(member.ledgerId(), things.stream().map(Logged::subject).toList(), false));
+    return things.get(0);
   }
 
   /**

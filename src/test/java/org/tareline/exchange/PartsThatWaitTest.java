@@ -5,9 +5,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.tareline.part.Parts;
+import org.tareline.site.Faults;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
+import org.tareline.weighing.Placed;
+import org.tareline.weighing.Weighing;
+import org.tareline.weighing.Weighings;
 
 /** The bench names the parts that were never weighed, by whichever way weighings come and go. */
 @FeatureTest
@@ -36,6 +41,26 @@ class PartsThatWaitTest {
     weigh(ledger, "A", "aired");
     weigh(ledger, "B", "dry");
     assertThat(waiting(ledger)).containsExactly("C");
+  }
+
+  @Test
+  void whoever_logs_a_weighing_or_strikes_one_out_need_not_tell(
+      TestServer server, TestLedger ledger) {
+    fill(ledger);
+    Weighings weighings = server.bean(Weighings.class);
+    long part = server.bean(Parts.class).get(ledger.member(), "B").id();
+    Weighing read =
+        weighings.read(
+            ledger.member(),
+            new Weighings.Entry("K1", null, List.of("118"), null, null, null, null, null, null),
+            new Faults());
+
+    Weighing logged = weighings.log(read, List.of(Placed.part(part, 1)));
+    assertThat(marked(server, ledger, "waits = false and code = 'B'")).isEqualTo(1);
+
+    weighings.strikeOut(ledger.member(), logged.uuid(), "digits swapped");
+    assertThat(marked(server, ledger, "waits = false")).isZero();
+    assertThat(waiting(ledger)).containsExactly("A", "B", "C");
   }
 
   @Test
