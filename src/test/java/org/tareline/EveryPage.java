@@ -142,7 +142,6 @@ final class EveryPage {
         "/trips/UPLAND-SEP/packing-list/phone",
         "/trips/UPLAND-SEP/afterwards",
         "/trips/MOOR-JUN/provisions",
-        "/trips/MOOR-JUN/provisions?food.mass=3+kg&food.energyPerMass=4.4+kcal/g&food.fat=20&pace.distance=14+km&pace.ascent=900+m&pace.body=71&pace.load=14&pace.speed=8+km/h",
         "/scales",
         "/scales?sort=capacity&order=descending",
         "/scales/BENCH",
@@ -181,6 +180,41 @@ final class EveryPage {
         new Form("/scales", "main form"),
         new Form("/scales/BENCH", "form.check"),
         new Form("/scales/BENCH", "form.repeatability"));
+  }
+
+  /**
+   * A form that is answered by a page where nothing is kept.
+   *
+   * @param typed names and values in turn; the button's last
+   * @param answer what is found on the page that answers
+   */
+  record Answered(String path, String form, List<String> typed, String answer) {}
+
+  static List<Answered> answering() {
+    return List.of(
+        new Answered(
+            "/trips/MOOR-JUN/provisions",
+            "main form",
+            List.of(
+                "food.mass",
+                "3 kg",
+                "food.energyPerMass",
+                "4.4 kcal/g",
+                "food.fat",
+                "20",
+                "pace.distance",
+                "14 km",
+                "pace.ascent",
+                "900 m",
+                "pace.body",
+                "71",
+                "pace.load",
+                "14",
+                "pace.speed",
+                "8 km/h",
+                "work",
+                "pace"),
+            ".reckoning"));
   }
 
   static final String NOT_THERE = "/nothing-is-here";

@@ -50,6 +50,26 @@ class EveryPageInChromiumTest {
     assertFit(page);
   }
 
+  @ParameterizedTest
+  @MethodSource("org.tareline.EveryPage#answering")
+  void a_page_that_answers_a_form_is_fit_for_everybody(EveryPage.Answered form, Chromium chromium) {
+    Page page = chromium.window(sample, Screen.DESK, ColorScheme.LIGHT);
+    page.navigate(form.path());
+    page.locator("main details").evaluateAll("all => all.forEach(folded => folded.open = true)");
+    int button = form.typed().size() - 2;
+    for (int i = 0; i < button; i += 2) {
+      page.locator("[name='" + form.typed().get(i) + "']").fill(form.typed().get(i + 1));
+    }
+    page.locator(
+            "button[name='%s'][value='%s']"
+                .formatted(form.typed().get(button), form.typed().get(button + 1)))
+        .click();
+    page.locator(form.answer()).first().waitFor();
+
+    assertThat(page.url()).doesNotContain("?");
+    assertFit(page);
+  }
+
   @Test
   void the_pages_of_whoever_has_not_signed_in_are_fit_for_everybody(Chromium chromium) {
     Page page = chromium.window(Screen.DESK, ColorScheme.LIGHT);

@@ -62,6 +62,23 @@ class PageRulesTest {
     }
   }
 
+  @ParameterizedTest
+  @MethodSource("org.tareline.EveryPage#answering")
+  void a_page_that_answers_a_form_keeps_the_rules(EveryPage.Answered form) {
+    Pages pages = sample.pages();
+    Document answer =
+        pages
+            .submit(
+                pages.get(form.path()).expect(200),
+                form.form(),
+                form.typed().toArray(String[]::new))
+            .expect(200)
+            .page();
+
+    assertThat(answer.select(form.answer())).isNotEmpty();
+    assertThat(breaches(answer)).isEmpty();
+  }
+
   @Test
   void the_pages_of_whoever_has_not_signed_in_keep_the_rules(TestServer server) {
     assertThat(breaches(server.pages().get("/sign-in").expect(200).page())).isEmpty();

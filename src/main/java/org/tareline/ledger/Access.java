@@ -122,6 +122,7 @@ final class Access {
           // What is sent to be reckoned with, and leaves nothing behind.
           rule(SENDING, "/api/v1/loads/**", Needs.READER),
           rule(SENDING, "/api/v1/provisions/**", Needs.READER),
+          rule(SENDING, "/trips/{code}/provisions", Needs.READER),
           rule(SENDING, "/api/v1/{kind}/{code}/what-if", Needs.READER),
           // All the rest.
           rule(READING, "/**", Needs.READER),

@@ -18,12 +18,18 @@ import org.tareline.provisions.Walk;
 import org.tareline.provisions.Water;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
+import org.tareline.site.json.TypedText;
 import org.tareline.units.Kind;
 import org.tareline.units.Percent;
 import org.tareline.units.Quantity;
 import org.tareline.units.Unit;
+import tools.jackson.databind.annotation.JsonDeserialize;
 
-/** Reads what somebody typed of fuel, food and a day's way, and reckons with it. Keeps nothing. */
+/**
+ * Reads what somebody typed of fuel, food and a day's way, and reckons with it. Keeps nothing. What
+ * was typed is taken as it comes, from a form as from JSON, so that its dozens of figures are named
+ * once.
+ */
 public final class Provisions {
 
   private static final int MOST_PEOPLE = 100;
@@ -46,30 +52,50 @@ public final class Provisions {
    * @param efficiency the part of the heat that ends in the water: a percentage
    */
   public record FuelEntry(
-      @Nullable String water,
-      @Nullable String people,
-      @Nullable String days,
+      @JsonDeserialize(using = TypedText.class) @Nullable String water,
+      @JsonDeserialize(using = TypedText.class) @Nullable String people,
+      @JsonDeserialize(using = TypedText.class) @Nullable String days,
       @Nullable String from,
-      @Nullable String temperature,
-      @Nullable String to,
-      @Nullable String altitude,
+      @JsonDeserialize(using = TypedText.class) @Nullable String temperature,
+      @JsonDeserialize(using = TypedText.class) @Nullable String to,
+      @JsonDeserialize(using = TypedText.class) @Nullable String altitude,
       @Nullable String fuel,
-      @Nullable String heat,
-      @Nullable String efficiency) {}
+      @JsonDeserialize(using = TypedText.class) @Nullable String heat,
+      @JsonDeserialize(using = TypedText.class) @Nullable String efficiency) {}
 
   /**
    * Food, as somebody typed it.
    *
    * @param mass of all of it
    * @param energyPerMass where that is known
-   * @param per100 grams in 100 g, by the words of {@link Nutrient}
+   * @param protein in 100 g of it, in grams unless it says otherwise; so the nutrients after it
    */
   public record FoodEntry(
-      @Nullable String mass,
-      @Nullable String people,
-      @Nullable String days,
-      @Nullable String energyPerMass,
-      Map<String, @Nullable String> per100) {}
+      @JsonDeserialize(using = TypedText.class) @Nullable String mass,
+      @JsonDeserialize(using = TypedText.class) @Nullable String people,
+      @JsonDeserialize(using = TypedText.class) @Nullable String days,
+      @JsonDeserialize(using = TypedText.class) @Nullable String energyPerMass,
+      @JsonDeserialize(using = TypedText.class) @Nullable String protein,
+      @JsonDeserialize(using = TypedText.class) @Nullable String fat,
+      @JsonDeserialize(using = TypedText.class) @Nullable String carbohydrate,
+      @JsonDeserialize(using = TypedText.class) @Nullable String alcohol,
+      @JsonDeserialize(using = TypedText.class) @Nullable String fibre,
+      @JsonDeserialize(using = TypedText.class) @Nullable String polyols,
+      @JsonDeserialize(using = TypedText.class) @Nullable String organicAcid) {
+
+    /** What was typed of a nutrient, in 100 g. */
+    public @Nullable String of(Nutrient nutrient) {
+      return switch (nutrient) {
+        case PROTEIN -> protein;
+        case FAT -> fat;
+        case CARBOHYDRATE -> carbohydrate;
+        case ALCOHOL -> alcohol;
+        case FIBRE -> fibre;
+        case POLYOLS -> polyols;
+        case ORGANIC_ACID -> organicAcid;
+      };
+    }
+  }
 
   /**
    * A day's way, as somebody typed it.
@@ -84,15 +110,15 @@ public final class Provisions {
    * @param slope a percentage, below 0 downhill; ascent over distance when left out
    */
   public record PaceEntry(
-      @Nullable String distance,
-      @Nullable String ascent,
-      @Nullable String gentleDescent,
-      @Nullable String steepDescent,
-      @Nullable String body,
-      @Nullable String load,
+      @JsonDeserialize(using = TypedText.class) @Nullable String distance,
+      @JsonDeserialize(using = TypedText.class) @Nullable String ascent,
+      @JsonDeserialize(using = TypedText.class) @Nullable String gentleDescent,
+      @JsonDeserialize(using = TypedText.class) @Nullable String steepDescent,
+      @JsonDeserialize(using = TypedText.class) @Nullable String body,
+      @JsonDeserialize(using = TypedText.class) @Nullable String load,
       @Nullable String terrain,
-      @Nullable String speed,
-      @Nullable String slope) {}
+      @JsonDeserialize(using = TypedText.class) @Nullable String speed,
+      @JsonDeserialize(using = TypedText.class) @Nullable String slope) {}
 
   /**
    * Fuel for water.
@@ -188,7 +214,7 @@ public final class Provisions {
     int days = days(faults, typed.days());
     Map<Nutrient, Double> per100 = new EnumMap<>(Nutrient.class);
     for (Nutrient nutrient : Nutrient.values()) {
-      String text = typed.per100().get(nutrient.word());
+      String text = typed.of(nutrient);
       if (text != null && !text.isBlank()) {
         Quantity read =
             faults.read(

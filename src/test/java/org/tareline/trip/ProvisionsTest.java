@@ -13,6 +13,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tareline.testing.Answer;
 import org.tareline.testing.FeatureTest;
+import org.tareline.testing.Pages;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
 import tools.jackson.databind.JsonNode;
@@ -188,6 +189,11 @@ class ProvisionsTest {
         .expect(201);
   }
 
+  private Answer sent(String... namesAndValues) {
+    Pages pages = ledger.pages();
+    return pages.submit(pages.get("/trips/T/provisions").expect(200), "main form", namesAndValues);
+  }
+
   private static String typed(Document page, String field) {
     return page.select("[name='" + field + "']").val();
   }
@@ -208,18 +214,37 @@ class ProvisionsTest {
         .contains(
             "ANN: 2400 g", "worn and carried on the first morning; body 64 kg.", "BEA: 300 g");
     assertThat(page.select(".reckoning")).isEmpty();
-    assertThat(page.select("form[method=get]")).hasSize(1);
+    // What a body weighs is sent, and stands in no address.
+    assertThat(page.select("main form").attr("method")).isEqualTo("post");
+    assertThat(page.select("main form [name=_csrf]").val()).isNotEmpty();
   }
 
   @Test
   void the_page_shows_the_sum_step_by_step_and_keeps_what_was_typed() {
     trip();
-    String query =
-        "/trips/T/provisions?work=pace&pace.distance=12+km&pace.ascent=900+m&pace.body=64+kg"
-            + "&pace.load=2400+g&fuel.water=0.5+kg&fuel.people=1&fuel.days=1&fuel.from=tap"
-            + "&fuel.heat=46+MJ/kg&fuel.efficiency=50+%";
 
-    Document page = ledger.pages().get(query).expect(200).page();
+    Document page =
+        sent(
+                "work",
+                "pace",
+                "pace.distance",
+                "12 km",
+                "pace.ascent",
+                "900 m",
+                "fuel.water",
+                "0.5 kg",
+                "fuel.people",
+                "1",
+                "fuel.days",
+                "1",
+                "fuel.from",
+                "tap",
+                "fuel.heat",
+                "46 MJ/kg",
+                "fuel.efficiency",
+                "50 %")
+            .expect(200)
+            .page();
 
     Element pace = page.expectFirst("section[aria-labelledby=pace-title]");
     assertThat(pace.text()).contains("about 3 h 55 min", "12 km ÷ 5 km/h", "900 m ÷ 600 m/h");
@@ -236,8 +261,7 @@ class ProvisionsTest {
   void what_stands_in_a_field_is_what_is_reckoned_with() {
     trip();
 
-    Document page =
-        ledger.pages().get("/trips/T/provisions?food.energyPerMass=4+kcal/g").expect(200).page();
+    Document page = sent("food.energyPerMass", "4 kcal/g").expect(200).page();
 
     // 2000 g by 4 kcal/g for two people and four days.
     assertThat(page.select(".reckoning__figures").text()).contains("about 1000 kcal");
@@ -248,10 +272,7 @@ class ProvisionsTest {
     trip();
 
     Document page =
-        ledger
-            .pages()
-            .get(
-                "/trips/T/provisions?work=fuel&fuel.water=much&fuel.efficiency=45&pace.distance=9+km")
+        sent("work", "fuel", "fuel.water", "much", "fuel.efficiency", "45", "pace.distance", "9 km")
             .expect(422)
             .page();
 
@@ -261,6 +282,34 @@ class ProvisionsTest {
     assertThat(page.select("#fuel-efficiency").attr("aria-invalid")).isEqualTo("true");
     // What could be read is worked out all the same.
     assertThat(page.select("section[aria-labelledby=pace-title] .reckoning")).isNotEmpty();
+  }
+
+  @Test
+  void an_address_that_was_made_before_shows_the_page_and_reckons_with_nothing() {
+    trip();
+
+    Document page =
+        ledger
+            .pages()
+            .get("/trips/T/provisions?work=pace&pace.distance=9+km&pace.body=80+kg")
+            .expect(200)
+            .page();
+
+    assertThat(page.select(".reckoning")).isEmpty();
+    assertThat(typed(page, "pace.body")).isEqualTo("64 kg");
+  }
+
+  @Test
+  void what_was_not_sent_from_the_form_is_refused_and_what_sends_nothing_reckons_with_nothing() {
+    trip();
+    Pages pages = ledger.pages();
+    String token = pages.get("/trips/T/provisions").page().select("[name=_csrf]").val();
+
+    pages.forge("/trips/T/provisions", "work", "pace", "pace.distance", "9 km").expect(403);
+    Document page =
+        pages.forge("/trips/T/provisions", "_csrf", token, "work", "pace").expect(200).page();
+
+    assertThat(page.select(".reckoning")).isEmpty();
   }
 
   @Test

@@ -1,9 +1,7 @@
 package org.tareline.trip.api;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestBody;
@@ -11,68 +9,12 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RestController;
 import org.tareline.provisions.Reckoning;
 import org.tareline.site.json.QuantityJson;
-import org.tareline.site.json.TypedText;
 import org.tareline.trip.Provisions;
-import tools.jackson.databind.annotation.JsonDeserialize;
 
 /** Fuel, food and a day's way by published rules of thumb. Nothing is written. */
 @RestController
 @RequestMapping("/api/v1/provisions")
 class ProvisionsResource {
-
-  /**
-   * Water to be boiled, as it is sent; see {@link Provisions.FuelEntry} for what may be left out.
-   */
-  record FuelRequest(
-      @JsonDeserialize(using = TypedText.class) @Nullable String water,
-      @JsonDeserialize(using = TypedText.class) @Nullable String people,
-      @JsonDeserialize(using = TypedText.class) @Nullable String days,
-      @Nullable String from,
-      @JsonDeserialize(using = TypedText.class) @Nullable String temperature,
-      @JsonDeserialize(using = TypedText.class) @Nullable String to,
-      @JsonDeserialize(using = TypedText.class) @Nullable String altitude,
-      @Nullable String fuel,
-      @JsonDeserialize(using = TypedText.class) @Nullable String heat,
-      @JsonDeserialize(using = TypedText.class) @Nullable String efficiency) {}
-
-  /** Food as it is sent: all of its mass, and its energy per mass or what 100 g of it hold. */
-  record FoodRequest(
-      @JsonDeserialize(using = TypedText.class) @Nullable String mass,
-      @JsonDeserialize(using = TypedText.class) @Nullable String people,
-      @JsonDeserialize(using = TypedText.class) @Nullable String days,
-      @JsonDeserialize(using = TypedText.class) @Nullable String energyPerMass,
-      @JsonDeserialize(using = TypedText.class) @Nullable String protein,
-      @JsonDeserialize(using = TypedText.class) @Nullable String fat,
-      @JsonDeserialize(using = TypedText.class) @Nullable String carbohydrate,
-      @JsonDeserialize(using = TypedText.class) @Nullable String alcohol,
-      @JsonDeserialize(using = TypedText.class) @Nullable String fibre,
-      @JsonDeserialize(using = TypedText.class) @Nullable String polyols,
-      @JsonDeserialize(using = TypedText.class) @Nullable String organicAcid) {
-
-    Provisions.FoodEntry entry() {
-      Map<String, @Nullable String> per100 = new LinkedHashMap<>();
-      per100.put("protein", protein);
-      per100.put("fat", fat);
-      per100.put("carbohydrate", carbohydrate);
-      per100.put("alcohol", alcohol);
-      per100.put("fibre", fibre);
-      per100.put("polyols", polyols);
-      per100.put("organicAcid", organicAcid);
-      return new Provisions.FoodEntry(mass, people, days, energyPerMass, per100);
-    }
-  }
-
-  /** A day's way as it is sent; see {@link Provisions.PaceEntry} for what may be left out. */
-  record PaceRequest(
-      @JsonDeserialize(using = TypedText.class) @Nullable String distance,
-      @JsonDeserialize(using = TypedText.class) @Nullable String ascent,
-      @JsonDeserialize(using = TypedText.class) @Nullable String gentleDescent,
-      @JsonDeserialize(using = TypedText.class) @Nullable String steepDescent,
-      @JsonDeserialize(using = TypedText.class) @Nullable String body,
-      @JsonDeserialize(using = TypedText.class) @Nullable String load,
-      @Nullable String terrain,
-      @JsonDeserialize(using = TypedText.class) @Nullable String speed,
-      @JsonDeserialize(using = TypedText.class) @Nullable String slope) {}
 
   /**
    * What comes of it.
@@ -149,40 +91,17 @@ class ProvisionsResource {
   record StepJson(String what, String sum, QuantityJson figure) {}
 
   @PostMapping("/fuel")
-  ProvisionsJson fuel(@RequestBody FuelRequest request) {
-    return ProvisionsJson.of(
-        Provisions.fuel(
-            new Provisions.FuelEntry(
-                request.water(),
-                request.people(),
-                request.days(),
-                request.from(),
-                request.temperature(),
-                request.to(),
-                request.altitude(),
-                request.fuel(),
-                request.heat(),
-                request.efficiency())));
+  ProvisionsJson fuel(@RequestBody Provisions.FuelEntry request) {
+    return ProvisionsJson.of(Provisions.fuel(request));
   }
 
   @PostMapping("/food")
-  ProvisionsJson food(@RequestBody FoodRequest request) {
-    return ProvisionsJson.of(Provisions.food(request.entry()));
+  ProvisionsJson food(@RequestBody Provisions.FoodEntry request) {
+    return ProvisionsJson.of(Provisions.food(request));
   }
 
   @PostMapping("/pace")
-  ProvisionsJson pace(@RequestBody PaceRequest request) {
-    return ProvisionsJson.of(
-        Provisions.pace(
-            new Provisions.PaceEntry(
-                request.distance(),
-                request.ascent(),
-                request.gentleDescent(),
-                request.steepDescent(),
-                request.body(),
-                request.load(),
-                request.terrain(),
-                request.speed(),
-                request.slope())));
+  ProvisionsJson pace(@RequestBody Provisions.PaceEntry request) {
+    return ProvisionsJson.of(Provisions.pace(request));
   }
 }

@@ -1,23 +1,27 @@
 package org.tareline.trip.web;
 
-import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.function.Supplier;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
 import org.tareline.part.GearSystem;
+import org.tareline.provisions.Nutrient;
 import org.tareline.provisions.Reckoning;
 import org.tareline.rollup.Piece;
+import org.tareline.site.Faults;
 import org.tareline.site.Figure;
-import org.tareline.site.Refusal;
 import org.tareline.trip.Carry;
 import org.tareline.trip.Figures;
 import org.tareline.trip.Packing;
@@ -32,23 +36,62 @@ import org.tareline.units.MassStyle;
 @Controller
 class ProvisionsController {
 
-  /** Fields of which one that is filled in says that a form is meant. */
-  private static final Map<String, List<String>> ASKED =
-      Map.of(
-          "fuel",
-          List.of("water", "heat", "efficiency"),
-          "food",
-          List.of(
-              "energyPerMass",
-              "protein",
-              "fat",
-              "carbohydrate",
-              "alcohol",
-              "fibre",
-              "polyols",
-              "organicAcid"),
-          "pace",
-          List.of("distance", "ascent", "speed", "slope"));
+  /**
+   * What was typed.
+   *
+   * @param work the section that it was sent from
+   */
+  record Form(
+      Provisions.@Nullable FuelEntry fuel,
+      Provisions.@Nullable FoodEntry food,
+      Provisions.@Nullable PaceEntry pace,
+      @Nullable String work) {
+
+    /**
+     * What comes of a section that it was sent from, or that more was typed into than a trip knows.
+     */
+    private <T> List<Reckoning> of(
+        String section,
+        @Nullable T entry,
+        Function<T, Stream<@Nullable String>> unknown,
+        Function<T, List<Reckoning>> reckoning,
+        Faults faults) {
+      if (entry == null
+          || !section.equals(work)
+              && unknown.apply(entry).allMatch(typed -> typed == null || typed.isBlank())) {
+        return List.of();
+      }
+      List<Reckoning> reckonings = faults.within(section, () -> reckoning.apply(entry));
+      return reckonings == null ? List.of() : reckonings;
+    }
+
+    List<List<Reckoning>> reckonings(Faults faults) {
+      return List.of(
+          of(
+              "fuel",
+              fuel,
+              typed -> Stream.of(typed.water(), typed.heat(), typed.efficiency()),
+              Provisions::fuel,
+              faults),
+          of(
+              "food",
+              food,
+              typed ->
+                  Stream.concat(
+                      Stream.of(typed.energyPerMass()),
+                      Arrays.stream(Nutrient.values()).map(typed::of)),
+              Provisions::food,
+              faults),
+          of(
+              "pace",
+              pace,
+              typed -> Stream.of(typed.distance(), typed.ascent(), typed.speed(), typed.slope()),
+              Provisions::pace,
+              faults));
+    }
+  }
+
+  private static final Form NOTHING = new Form(null, null, null, null);
 
   private final Trips trips;
 
@@ -56,61 +99,47 @@ class ProvisionsController {
     this.trips = trips;
   }
 
-  /**
-   * The page, with what comes of the forms that are filled in.
-   *
-   * @param typed by the names of the fields; {@code work} names the form that was sent
-   */
   @GetMapping("/trips/{code}/provisions")
-  String page(
+  String page(Member member, @PathVariable String code, Model model) {
+    return page(member, code, Map.of(), NOTHING, model);
+  }
+
+  /**
+   * The page, with what comes of what was typed. It is sent, though nothing is kept, so that what a
+   * body weighs stands in no address.
+   *
+   * @param typed by the names of the fields, to be shown again
+   */
+  @PostMapping("/trips/{code}/provisions")
+  String reckoned(
       Member member,
       @PathVariable String code,
       @RequestParam Map<String, String> typed,
+      @ModelAttribute Form form,
       Model model) {
+    return page(member, code, typed, form, model);
+  }
+
+  private String page(
+      Member member, String code, Map<String, String> typed, Form form, Model model) {
     Trip trip = trips.get(member, code);
     Packing packing = trips.packing(member, trip);
     Weights weights = Weights.of(packing);
     MassStyle style = member.massStyle();
     Food food = Food.of(weights, packing);
-    Map<String, String> shown = known(trip, packing, weights, food, style);
-    shown.putAll(typed);
-    List<Refusal.Fault> faults = new ArrayList<>();
-    List<List<Reckoning>> reckonings =
-        List.of(
-            reckoned("fuel", typed, faults, () -> Provisions.fuel(ProvisionsPage.fuel(shown))),
-            reckoned("food", typed, faults, () -> Provisions.food(ProvisionsPage.food(shown))),
-            reckoned("pace", typed, faults, () -> Provisions.pace(ProvisionsPage.pace(shown))));
-    if (!faults.isEmpty()) {
-      model.addAttribute("faults", faults);
-    }
+    Faults faults = new Faults();
+    List<List<Reckoning>> reckonings = form.reckonings(faults);
+    model.addAttribute("faults", faults.found());
     model.addAttribute(
         "page",
         ProvisionsPage.of(
-            trip, shown, reckonings, carried(packing, weights, style), food.hint(), style));
+            trip,
+            typed.isEmpty() ? known(trip, packing, weights, food, style) : typed,
+            reckonings,
+            carried(packing, weights, style),
+            food.hint(),
+            style));
     return "trip/provisions";
-  }
-
-  private static List<Reckoning> reckoned(
-      String form,
-      Map<String, String> typed,
-      List<Refusal.Fault> faults,
-      Supplier<List<Reckoning>> reckoning) {
-    boolean asked =
-        form.equals(typed.get("work"))
-            || ASKED.getOrDefault(form, List.of()).stream()
-                .anyMatch(field -> !typed.getOrDefault(form + "." + field, "").isBlank());
-    if (asked) {
-      try {
-        return reckoning.get();
-      } catch (Refusal refusal) {
-        refusal
-            .faults()
-            .forEach(
-                fault ->
-                    faults.add(new Refusal.Fault(form + "." + fault.field(), fault.message())));
-      }
-    }
-    return List.of();
   }
 
   /**

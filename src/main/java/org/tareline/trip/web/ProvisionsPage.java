@@ -3,7 +3,6 @@ package org.tareline.trip.web;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -16,7 +15,6 @@ import org.tareline.provisions.Reckoning;
 import org.tareline.provisions.Terrain;
 import org.tareline.provisions.Water;
 import org.tareline.site.FormFields.Choice;
-import org.tareline.trip.Provisions;
 import org.tareline.trip.Trip;
 import org.tareline.units.Mass;
 import org.tareline.units.MassStyle;
@@ -117,46 +115,6 @@ record ProvisionsPage(
 
   public String at(String field) {
     return typed.getOrDefault(field, "");
-  }
-
-  static Provisions.FuelEntry fuel(Map<String, String> typed) {
-    return new Provisions.FuelEntry(
-        typed.get("fuel.water"),
-        typed.get("fuel.people"),
-        typed.get("fuel.days"),
-        typed.get("fuel.from"),
-        typed.get("fuel.temperature"),
-        typed.get("fuel.to"),
-        typed.get("fuel.altitude"),
-        typed.get("fuel.fuel"),
-        typed.get("fuel.heat"),
-        typed.get("fuel.efficiency"));
-  }
-
-  static Provisions.FoodEntry food(Map<String, String> typed) {
-    Map<String, @Nullable String> per100 = new HashMap<>();
-    for (Nutrient nutrient : Nutrient.values()) {
-      per100.put(nutrient.word(), typed.get("food." + nutrient.word()));
-    }
-    return new Provisions.FoodEntry(
-        typed.get("food.mass"),
-        typed.get("food.people"),
-        typed.get("food.days"),
-        typed.get("food.energyPerMass"),
-        per100);
-  }
-
-  static Provisions.PaceEntry pace(Map<String, String> typed) {
-    return new Provisions.PaceEntry(
-        typed.get("pace.distance"),
-        typed.get("pace.ascent"),
-        typed.get("pace.gentleDescent"),
-        typed.get("pace.steepDescent"),
-        typed.get("pace.body"),
-        typed.get("pace.load"),
-        typed.get("pace.terrain"),
-        typed.get("pace.speed"),
-        typed.get("pace.slope"));
   }
 
   /** As rough as it is: to three digits; of hours, to five minutes. */
