@@ -1,7 +1,6 @@
 package org.tareline.site;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.mockito.Mockito.mock;
 
 import jakarta.servlet.FilterChain;
 import java.sql.SQLException;
@@ -12,14 +11,14 @@ import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.transaction.support.SimpleTransactionStatus;
 import org.springframework.web.context.request.RequestContextHolder;
 import org.springframework.web.context.request.ServletRequestAttributes;
-import org.thymeleaf.ITemplateEngine;
+import org.thymeleaf.TemplateEngine;
 import tools.jackson.databind.json.JsonMapper;
 
 /** What is said of what was sent when the database fails at each moment of it. */
 class UnavailableTest {
 
   private final Unavailable unavailable =
-      new Unavailable(mock(ITemplateEngine.class), JsonMapper.builder().build());
+      new Unavailable(new TemplateEngine(), JsonMapper.builder().build());
 
   @AfterEach
   void forget() {
