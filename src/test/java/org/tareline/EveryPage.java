@@ -129,6 +129,7 @@ final class EveryPage {
         "/trips/side-by-side",
         "/trips/side-by-side?trip=UPLAND-SEP&trip=MOOR-JUN",
         "/trips",
+        "/trips?text=sep&sort=skin-out",
         "/trips/new",
         "/trips/UPLAND-SEP",
         "/trips/MOOR-JUN",

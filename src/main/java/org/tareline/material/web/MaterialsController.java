@@ -2,9 +2,6 @@ package org.tareline.material.web;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
-import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -18,7 +15,7 @@ import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
-import org.springframework.web.util.UriComponentsBuilder;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.tareline.ledger.Member;
 import org.tareline.material.MassPer;
 import org.tareline.material.Material;
@@ -31,6 +28,10 @@ import org.tareline.material.StrengthKind;
 import org.tareline.site.Codes;
 import org.tareline.site.CsvTable;
 import org.tareline.site.FormFields.Choice;
+import org.tareline.site.TableAsked;
+import org.tareline.site.TableColumn;
+import org.tareline.site.TableOrder;
+import org.tareline.site.TableOrder.Head;
 import org.tareline.units.Force;
 import org.tareline.units.MassStyle;
 import org.tareline.units.Quantity;
@@ -39,79 +40,31 @@ import org.tareline.units.Quantity;
 @Controller
 class MaterialsController {
 
-  /** What was asked for, as typed; what makes no sense is taken as not asked. */
-  record Asked(
-      @Nullable String text, @Nullable String kind, @Nullable String sort, @Nullable String order) {
+  record Line(Material material, MaterialMass mass, String onHand) {
 
-    String words() {
-      return text == null ? "" : text.strip();
-    }
-
-    @Nullable MaterialKind materialKind() {
-      return kind == null ? null : MaterialKind.of(kind).orElse(null);
-    }
-
-    public boolean filtered() {
-      return !words().isEmpty() || materialKind() != null;
-    }
-
-    Column column() {
-      return Arrays.stream(Column.values())
-          .filter(column -> column.word().equals(sort))
-          .findFirst()
-          .orElse(Column.CODE);
-    }
-
-    boolean descending() {
-      return "descending".equals(order);
-    }
-  }
-
-  record Line(Material material, MaterialMass mass, String onHand) {}
-
-  /** A column that the table is sorted by; what is not known comes last either way. */
-  enum Column {
-    CODE("Code", "", line -> Codes.key(line.material().code())),
-    NAME("Name", "", line -> line.material().name().toLowerCase(Locale.ROOT)),
-    MASS("Mass", "mass", line -> ofUse(line, MassPer::grams)),
-    UNCERTAINTY("±", "mass mass--u", line -> ofUse(line, MassPer::expandedUncertainty)),
-    UNIT("Unit", "", line -> ofUse(line, MassPer::per)),
-    FROM("Mass is", "", line -> line.mass().used()),
-    KIND("Kind", "", line -> line.material().kind()),
-    WIDTH("Width", "number", line -> line.material().width().orElse(null)),
-    STRENGTH(
-        "Strength", "number", line -> line.material().strength().map(Quantity::force).orElse(null));
-
-    private final String label;
-    private final String look;
-    private final Comparator<Line> ascending;
-    private final Comparator<Line> descending;
-
-    <T extends Comparable<? super T>> Column(
-        String label, String look, Function<Line, @Nullable T> key) {
-      this.label = label;
-      this.look = look;
-      this.ascending = Comparator.comparing(key, Comparator.nullsLast(Comparator.naturalOrder()));
-      this.descending = Comparator.comparing(key, Comparator.nullsLast(Comparator.reverseOrder()));
-    }
-
-    String word() {
-      return name().toLowerCase(Locale.ROOT);
-    }
-
-    private static <T> @Nullable T ofUse(Line line, Function<MassPer, T> figure) {
-      MassPer used = line.mass().inUse();
+    private <T> @Nullable T ofUse(Function<MassPer, T> figure) {
+      MassPer used = mass.inUse();
       return used == null ? null : figure.apply(used);
     }
   }
 
-  /**
-   * The heading of a column, which sorts by it.
-   *
-   * @param sorted {@code ascending} or {@code descending}; null where it is sorted by another
-   */
-  record Head(
-      @Nullable String heard, String label, String look, String address, @Nullable String sorted) {}
+  private static final List<TableColumn<Line>> COLUMNS =
+      List.of(
+          TableColumn.of("code", "Code", "", line -> Codes.key(line.material().code())),
+          TableColumn.of(
+              "name", "Name", "", line -> line.material().name().toLowerCase(Locale.ROOT)),
+          TableColumn.of("mass", "Mass", "mass", line -> line.ofUse(MassPer::grams)),
+          TableColumn.uncertainty(
+              "uncertainty", "Uncertainty, ", line -> line.ofUse(MassPer::expandedUncertainty)),
+          TableColumn.of("unit", "Unit", "", line -> line.ofUse(MassPer::per)),
+          TableColumn.of("from", "Mass is", "", line -> line.mass().used()),
+          TableColumn.of("kind", "Kind", "", line -> line.material().kind()),
+          TableColumn.of("width", "Width", "number", line -> line.material().width().orElse(null)),
+          TableColumn.of(
+              "strength",
+              "Strength",
+              "number",
+              line -> line.material().strength().map(Quantity::force).orElse(null)));
 
   record Row(
       String code,
@@ -124,14 +77,19 @@ class MaterialsController {
       String stock,
       String price) {}
 
+  /**
+   * The page.
+   *
+   * @param kind the word of the one asked for; null for all
+   */
   record Page(
-      Asked asked,
+      TableAsked asked,
+      @Nullable String kind,
       String caption,
       List<Head> heads,
       List<Row> rows,
       List<Choice> kinds,
       String csv,
-      String safeCells,
       boolean noneAtAll) {}
 
   private final Materials materials;
@@ -141,25 +99,37 @@ class MaterialsController {
   }
 
   @GetMapping("/materials")
-  String materials(Member member, @ModelAttribute("asked") Asked asked, Model model) {
+  String materials(
+      Member member,
+      @ModelAttribute("asked") TableAsked asked,
+      @RequestParam(defaultValue = "") String kind,
+      Model model) {
     List<Material> all = materials.all(member);
-    List<Line> lines = lines(member, all, asked);
+    MaterialKind only = MaterialKind.of(kind).orElse(null);
+    TableOrder<Line> order = new TableOrder<>(asked, COLUMNS);
+    List<Line> lines = lines(member, all, asked, only, order);
+    Map<String, String> filters = only == null ? Map.of() : Map.of("kind", only.word());
     model.addAttribute(
         "page",
         new Page(
             asked,
-            caption(all.size(), lines.size(), asked),
-            Arrays.stream(Column.values()).map(column -> head(asked, column)).toList(),
+            only == null ? null : only.word(),
+            asked.found(lines.size(), all.size(), "material", asked.filtered() || only != null)
+                + (only == null ? "" : ", " + only.word())
+                + "; the mass that cut lists use, ± at 95 %",
+            order.heads("/materials", filters),
             lines.stream().map(line -> row(line, member.massStyle())).toList(),
             kinds(),
-            address("/materials.csv", asked, asked.column(), asked.descending()),
-            CsvTable.SAFE_CELLS,
+            order.address("/materials.csv", filters),
             all.isEmpty()));
     return "material/materials";
   }
 
   @GetMapping("/materials.csv")
-  ResponseEntity<byte[]> file(Member member, @ModelAttribute("asked") Asked asked) {
+  ResponseEntity<byte[]> file(
+      Member member,
+      @ModelAttribute("asked") TableAsked asked,
+      @RequestParam(defaultValue = "") String kind) {
     CsvTable csv =
         new CsvTable(
             "code",
@@ -181,7 +151,13 @@ class MaterialsController {
             "on hand",
             "colour",
             "note");
-    for (Line line : lines(member, materials.all(member), asked)) {
+    for (Line line :
+        lines(
+            member,
+            materials.all(member),
+            asked,
+            MaterialKind.of(kind).orElse(null),
+            new TableOrder<>(asked, COLUMNS))) {
       Material material = line.material();
       MassPer used = line.mass().inUse();
       csv.line(
@@ -217,75 +193,29 @@ class MaterialsController {
     return new BigDecimal(number).round(new MathContext(15));
   }
 
-  private List<Line> lines(Member member, List<Material> all, Asked asked) {
-    String key = Codes.key(asked.words());
+  private List<Line> lines(
+      Member member,
+      List<Material> all,
+      TableAsked asked,
+      @Nullable MaterialKind only,
+      TableOrder<Line> order) {
     List<Material> found =
         all.stream()
-            .filter(
-                material -> asked.materialKind() == null || material.kind() == asked.materialKind())
-            .filter(
-                material ->
-                    Codes.key(material.code()).contains(key)
-                        || material.name().toLowerCase(Locale.ROOT).contains(key))
+            .filter(material -> only == null || material.kind() == only)
+            .filter(material -> asked.finds(material.code(), material.name()))
             .toList();
     Map<Long, MaterialMass> masses = materials.masses(member, found);
     Map<Long, OnHand> onHand = materials.onHand(member, found);
-    Column column = asked.column();
-    return found.stream()
-        .map(
-            material ->
-                new Line(
-                    material,
-                    Objects.requireNonNull(masses.get(material.id())),
-                    Optional.ofNullable(onHand.get(material.id()))
-                        .map(OnHand::typedOrWords)
-                        .orElse("")))
-        .sorted(
-            (asked.descending() ? column.descending : column.ascending)
-                .thenComparing(Column.CODE.ascending))
-        .toList();
-  }
-
-  private static String caption(int all, int found, Asked asked) {
-    List<String> words = new ArrayList<>();
-    words.add(
-        found
-            + (asked.filtered() ? " of " + all : "")
-            + (all == 1 ? " material" : " materials")
-            + (asked.words().isEmpty() ? "" : " holding “" + asked.words() + "”"));
-    MaterialKind kind = asked.materialKind();
-    if (kind != null) {
-      words.add(kind.word());
-    }
-    return String.join(", ", words) + "; the mass that cut lists use, ± at 95 %";
-  }
-
-  private static Head head(Asked asked, Column column) {
-    boolean sorted = asked.column() == column;
-    return new Head(
-        column == Column.UNCERTAINTY ? "Uncertainty, " : null,
-        column.label,
-        column.look,
-        address("/materials", asked, column, sorted && !asked.descending()),
-        sorted ? asked.descending() ? "descending" : "ascending" : null);
-  }
-
-  /** An address that carries along all that was asked for. */
-  private static String address(String path, Asked asked, Column column, boolean descending) {
-    UriComponentsBuilder address = UriComponentsBuilder.fromPath(path);
-    if (!asked.words().isEmpty()) {
-      address.queryParam("text", "{text}");
-    }
-    MaterialKind kind = asked.materialKind();
-    if (kind != null) {
-      address.queryParam("kind", kind.word());
-    }
-    if (column != Column.CODE || descending) {
-      address
-          .queryParam("sort", column.word())
-          .queryParam("order", descending ? "descending" : "ascending");
-    }
-    return address.encode().build(Map.of("text", asked.words())).toString();
+    return order.sorted(
+        found.stream()
+            .map(
+                material ->
+                    new Line(
+                        material,
+                        Objects.requireNonNull(masses.get(material.id())),
+                        Optional.ofNullable(onHand.get(material.id()))
+                            .map(OnHand::typedOrWords)
+                            .orElse(""))));
   }
 
   private static Row row(Line line, MassStyle style) {

@@ -1,13 +1,14 @@
 package org.tareline.part.web;
 
+import static org.tareline.site.TableColumn.largestFirst;
+
 import java.math.BigDecimal;
 import java.time.Instant;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
-import java.util.function.Function;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Basis;
 import org.tareline.evidence.Estimate;
@@ -16,7 +17,11 @@ import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
 import org.tareline.site.Codes;
 import org.tareline.site.CsvTable;
+import org.tareline.site.TableAsked;
+import org.tareline.site.TableColumn;
+import org.tareline.site.TableOrder;
 import org.tareline.units.Mass;
+import org.tareline.units.MassStyle;
 
 /**
  * The parts as a table: those asked for, in the order asked for, and added up where that is to be.
@@ -27,59 +32,35 @@ final class PartTable {
 
   static final int PAGE = 200;
 
-  /** A column, and how it is sorted when it is first picked. */
-  enum Column {
-    CODE("code", false, false, line -> Codes.key(line.part().code())),
-    NAME("name", false, false, line -> line.part().name().toLowerCase(Locale.ROOT)),
-    MASS("mass", true, true, line -> grams(line.mass().estimate())),
-    UNCERTAINTY("uncertainty", true, true, line -> uncertainty(line.mass().estimate())),
-    OWNED("owned", true, false, line -> line.part().owned()),
-    TOGETHER("together", true, true, line -> grams(line.together())),
-    TOGETHER_UNCERTAINTY("together-uncertainty", true, true, line -> uncertainty(line.together())),
-    SYSTEM("system", false, false, line -> line.part().system()),
-    BASIS("basis", false, true, line -> line.mass().basis()),
-    WEIGHED("weighed", true, true, Line::weighedAt);
+  /** The columns that are sorted by what all parts weigh. */
+  private static final Set<String> BY_MASS =
+      Set.of("mass", "uncertainty", "together", "together-uncertainty", "basis", "weighed");
 
-    private final String word;
-    private final boolean descendingFirst;
-    private final boolean byMass;
-    private final Comparator<Line> ascending;
-    private final Comparator<Line> descending;
-
-    <T extends Comparable<? super T>> Column(
-        String word, boolean descendingFirst, boolean byMass, Function<Line, @Nullable T> key) {
-      this.word = word;
-      this.descendingFirst = descendingFirst;
-      this.byMass = byMass;
-      // What is not known comes last, whichever way it is sorted.
-      this.ascending = Comparator.comparing(key, Comparator.nullsLast(Comparator.naturalOrder()));
-      this.descending = Comparator.comparing(key, Comparator.nullsLast(Comparator.reverseOrder()));
-    }
-
-    static Column of(@Nullable String word) {
-      for (Column column : values()) {
-        if (column.word.equals(word)) {
-          return column;
-        }
-      }
-      return CODE;
-    }
-
-    String word() {
-      return word;
-    }
-
-    boolean descendingFirst() {
-      return descendingFirst;
-    }
-
-    private static @Nullable BigDecimal grams(@Nullable Estimate estimate) {
-      return estimate == null ? null : estimate.value().grams();
-    }
-
-    private static @Nullable Double uncertainty(@Nullable Estimate estimate) {
-      return estimate == null ? null : estimate.expandedUncertaintyInGrams();
-    }
+  static List<TableColumn<Line>> columns(MassStyle style) {
+    return List.of(
+        TableColumn.of("code", "Code", "", line -> Codes.key(line.part().code())),
+        TableColumn.of("name", "Name", "", line -> line.part().name().toLowerCase(Locale.ROOT)),
+        largestFirst(
+            TableColumn.of(
+                "mass", "One, " + style.heading(), "mass", line -> value(line.mass().estimate()))),
+        largestFirst(
+            TableColumn.uncertainty(
+                "uncertainty", "Uncertainty of one, ", line -> inGrams(line.mass().estimate()))),
+        largestFirst(TableColumn.of("owned", "Owned", "number", line -> line.part().owned())),
+        largestFirst(
+            TableColumn.of(
+                "together",
+                "All owned, " + style.heading(),
+                "mass",
+                line -> value(line.together()))),
+        largestFirst(
+            TableColumn.uncertainty(
+                "together-uncertainty",
+                "Uncertainty of all owned, ",
+                line -> inGrams(line.together()))),
+        TableColumn.of("system", "For", "", line -> line.part().system()),
+        TableColumn.of("basis", "Mass is", "", line -> line.mass().basis()),
+        largestFirst(TableColumn.of("weighed", "Last weighed", "", Line::weighedAt)));
   }
 
   /** A part with its mass. */
@@ -125,7 +106,6 @@ final class PartTable {
   /**
    * A table of parts.
    *
-   * @param text what code or name has to hold; all do where it is blank
    * @param system null for all
    * @param notWeighed whether only those are asked for that were not weighed
    * @param addedUp whether all are to be weighed and added up even if nothing else hangs on it
@@ -133,32 +113,24 @@ final class PartTable {
   static PartTable of(
       List<Parts.Listed> parts,
       Masses masses,
-      String text,
+      TableAsked asked,
       @Nullable GearSystem system,
       boolean notWeighed,
-      Column sortedBy,
-      boolean descending,
+      TableOrder<Line> order,
       boolean addedUp) {
-    String key = Codes.key(text);
-    List<Line> asked =
+    List<Line> found =
         parts.stream()
             .filter(part -> system == null || part.system() == system)
-            .filter(
-                part ->
-                    Codes.key(part.code()).contains(key)
-                        || part.name().toLowerCase(Locale.ROOT).contains(key))
+            .filter(part -> asked.finds(part.code(), part.name()))
             .map(part -> new Line(part, PartMass.UNKNOWN))
             .toList();
-    boolean all = addedUp || notWeighed || sortedBy.byMass || asked.size() <= PAGE;
+    boolean all =
+        addedUp || notWeighed || BY_MASS.contains(order.by().word()) || found.size() <= PAGE;
     return new PartTable(
         masses,
-        (all ? weighed(asked, masses) : asked)
-            .stream()
-                .filter(line -> !notWeighed || line.mass().weighing() == null)
-                .sorted(
-                    (descending ? sortedBy.descending : sortedBy.ascending)
-                        .thenComparing(Column.CODE.ascending))
-                .toList(),
+        order.sorted(
+            (all ? weighed(found, masses) : found)
+                .stream().filter(line -> !notWeighed || line.mass().weighing() == null)),
         all);
   }
 
@@ -251,6 +223,10 @@ final class PartTable {
 
   private static @Nullable BigDecimal value(@Nullable Estimate estimate) {
     return estimate == null ? null : estimate.value().grams();
+  }
+
+  private static @Nullable Double inGrams(@Nullable Estimate estimate) {
+    return estimate == null ? null : estimate.expandedUncertaintyInGrams();
   }
 
   private static @Nullable BigDecimal uncertainty(@Nullable Estimate estimate) {

@@ -2,6 +2,7 @@ package org.tareline.part.web;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -14,7 +15,6 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.ResponseBody;
-import org.springframework.web.util.UriComponentsBuilder;
 import org.tareline.evidence.Estimate;
 import org.tareline.ledger.Member;
 import org.tareline.part.GearSystem;
@@ -22,12 +22,13 @@ import org.tareline.part.Part;
 import org.tareline.part.PartMass;
 import org.tareline.part.Parts;
 import org.tareline.part.WorthAsking;
-import org.tareline.part.web.PartTable.Column;
 import org.tareline.part.web.PartTable.Line;
-import org.tareline.site.CsvTable;
 import org.tareline.site.Figure;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
+import org.tareline.site.TableAsked;
+import org.tareline.site.TableOrder;
+import org.tareline.site.TableOrder.Head;
 import org.tareline.units.MassStyle;
 
 /** The parts of a ledger as a table and as a file, and the few that fit some letters. */
@@ -38,23 +39,16 @@ class PartsController {
   private static final int MOST_NAMED = 6;
 
   /**
-   * What was asked for, as typed; what makes no sense is taken as not asked.
+   * What else was asked for, as typed; what makes no sense is taken as not asked.
    *
    * @param waiting whether only those not weighed yet are asked for
    * @param total whether all are to be added up, however many
    */
-  record Asked(
-      @Nullable String text,
+  record Filter(
       @Nullable String system,
       @Nullable String waiting,
-      @Nullable String sort,
-      @Nullable String order,
       @Nullable String page,
       @Nullable String total) {
-
-    String words() {
-      return text == null ? "" : text.strip();
-    }
 
     @Nullable GearSystem gearSystem() {
       return system == null ? null : GearSystem.of(system).orElse(null);
@@ -64,16 +58,8 @@ class PartsController {
       return waiting != null;
     }
 
-    public boolean filtered() {
-      return !words().isEmpty() || gearSystem() != null || notWeighed();
-    }
-
-    Column column() {
-      return Column.of(sort);
-    }
-
-    boolean descending() {
-      return "descending".equals(order);
+    boolean filters() {
+      return gearSystem() != null || notWeighed();
     }
 
     int pageOf(int pages) {
@@ -81,16 +67,26 @@ class PartsController {
           ? Math.min(Integer.parseInt(page), pages)
           : 1;
     }
-  }
 
-  /**
-   * The heading of a column, which sorts by it.
-   *
-   * @param heard said before the label where that is a sign alone
-   * @param sorted {@code ascending} or {@code descending}; null where it is sorted by another
-   */
-  record Head(
-      @Nullable String heard, String label, String look, String address, @Nullable String sorted) {}
+    /** As an address says it. */
+    Map<String, String> said(int page, boolean total) {
+      Map<String, String> said = new LinkedHashMap<>();
+      GearSystem only = gearSystem();
+      if (only != null) {
+        said.put("system", only.word());
+      }
+      if (notWeighed()) {
+        said.put("waiting", "on");
+      }
+      if (page > 1) {
+        said.put("page", String.valueOf(page));
+      }
+      if (total) {
+        said.put("total", "on");
+      }
+      return said;
+    }
+  }
 
   record Row(
       String code,
@@ -119,14 +115,15 @@ class PartsController {
       @Nullable String addUp) {}
 
   record Page(
-      Asked asked,
+      TableAsked asked,
+      Filter filter,
+      boolean filtered,
       String caption,
       List<Head> heads,
       List<Row> rows,
       Total total,
       List<Choice> systems,
       String csv,
-      String safeCells,
       @Nullable String before,
       @Nullable String after,
       boolean noneAtAll) {}
@@ -144,40 +141,54 @@ class PartsController {
   }
 
   @GetMapping("/parts")
-  String parts(Member member, @ModelAttribute("asked") Asked asked, Model model) {
+  String parts(
+      Member member,
+      @ModelAttribute("asked") TableAsked asked,
+      @ModelAttribute("filter") Filter filter,
+      Model model) {
+    MassStyle style = member.massStyle();
     List<Parts.Listed> all = parts.listed(member);
-    PartTable table = table(member, all, asked, asked.total() != null);
+    TableOrder<Line> order = new TableOrder<>(asked, PartTable.columns(style));
+    boolean addUp = filter.total() != null;
+    PartTable table = table(member, all, asked, filter, order, addUp);
     int pages = table.pages();
-    int page = asked.pageOf(pages);
+    int page = filter.pageOf(pages);
     List<Line> lines = table.page(page);
     model.addAttribute("questions", worthAsking.questions(member));
     model.addAttribute(
         "page",
         new Page(
             asked,
-            caption(all.size(), table.size(), page, pages, asked),
-            heads(asked, member.massStyle()),
-            rows(lines, member.massStyle()),
+            filter,
+            asked.filtered() || filter.filters(),
+            caption(all.size(), table.size(), page, pages, asked, filter),
+            order.heads("/parts", filter.said(1, addUp)),
+            rows(lines, style),
             table.addedUp()
-                ? total(table, lines, member.massStyle())
+                ? total(table, lines, style)
                 : new Total(
                     allOwned(table),
                     null,
                     null,
                     null,
-                    address("/parts", asked, asked.column(), asked.descending(), page, true)),
+                    order.address("/parts", filter.said(page, true))),
             systems(),
-            address("/parts.csv", asked, asked.column(), asked.descending(), 1, false),
-            CsvTable.SAFE_CELLS,
-            page > 1 ? pageAddress(asked, page - 1) : null,
-            page < pages ? pageAddress(asked, page + 1) : null,
+            order.address("/parts.csv", filter.said(1, false)),
+            page > 1 ? order.address("/parts", filter.said(page - 1, addUp)) : null,
+            page < pages ? order.address("/parts", filter.said(page + 1, addUp)) : null,
             all.isEmpty()));
     return "part/parts";
   }
 
   @GetMapping("/parts.csv")
-  ResponseEntity<byte[]> file(Member member, @ModelAttribute("asked") Asked asked) {
-    return table(member, parts.listed(member), asked, true).csv().asFile("parts.csv");
+  ResponseEntity<byte[]> file(
+      Member member,
+      @ModelAttribute("asked") TableAsked asked,
+      @ModelAttribute("filter") Filter filter) {
+    TableOrder<Line> order = new TableOrder<>(asked, PartTable.columns(member.massStyle()));
+    return table(member, parts.listed(member), asked, filter, order, true)
+        .csv()
+        .asFile("parts.csv");
   }
 
   /** For type-ahead: the few that fit what was typed so far, best first. */
@@ -196,38 +207,37 @@ class PartsController {
         .toList();
   }
 
-  private PartTable table(Member member, List<Parts.Listed> all, Asked asked, boolean addedUp) {
+  private PartTable table(
+      Member member,
+      List<Parts.Listed> all,
+      TableAsked asked,
+      Filter filter,
+      TableOrder<Line> order,
+      boolean addedUp) {
     return PartTable.of(
         all,
         ids -> parts.massesByIds(member, ids),
-        asked.words(),
-        asked.gearSystem(),
-        asked.notWeighed(),
-        asked.column(),
-        asked.descending(),
+        asked,
+        filter.gearSystem(),
+        filter.notWeighed(),
+        order,
         addedUp);
   }
 
-  private static String caption(int all, int found, int page, int pages, Asked asked) {
-    StringBuilder words = new StringBuilder();
-    words.append(found);
-    if (asked.filtered()) {
-      words.append(" of ").append(all);
-    }
-    words.append(all == 1 ? " part" : " parts");
+  private static String caption(
+      int all, int found, int page, int pages, TableAsked asked, Filter filter) {
+    StringBuilder words =
+        new StringBuilder(asked.found(found, all, "part", asked.filtered() || filter.filters()));
     List<String> which = new ArrayList<>();
-    if (!asked.words().isEmpty()) {
-      which.add("holding “" + asked.words() + "”");
-    }
-    GearSystem system = asked.gearSystem();
+    GearSystem system = filter.gearSystem();
     if (system != null) {
       which.add("for " + system.pageWords());
     }
-    if (asked.notWeighed()) {
+    if (filter.notWeighed()) {
       which.add("not weighed yet");
     }
     if (!which.isEmpty()) {
-      words.append(" ").append(String.join(", ", which));
+      words.append(asked.filtered() ? ", " : " ").append(String.join(", ", which));
     }
     if (pages > 1) {
       words
@@ -237,65 +247,6 @@ class PartsController {
           .append(Math.min(page * PartTable.PAGE, found));
     }
     return words.append("; mass of one and of all that are owned, ± at 95 %").toString();
-  }
-
-  private static List<Head> heads(Asked asked, MassStyle style) {
-    return List.of(
-        head(asked, Column.CODE, null, "Code", ""),
-        head(asked, Column.NAME, null, "Name", ""),
-        head(asked, Column.MASS, null, "One, " + style.heading(), "mass"),
-        head(asked, Column.UNCERTAINTY, "Uncertainty of one, ", "±", "mass mass--u"),
-        head(asked, Column.OWNED, null, "Owned", "number"),
-        head(asked, Column.TOGETHER, null, "All owned, " + style.heading(), "mass"),
-        head(asked, Column.TOGETHER_UNCERTAINTY, "Uncertainty of all owned, ", "±", "mass mass--u"),
-        head(asked, Column.SYSTEM, null, "For", ""),
-        head(asked, Column.BASIS, null, "Mass is", ""),
-        head(asked, Column.WEIGHED, null, "Last weighed", ""));
-  }
-
-  private static Head head(
-      Asked asked, Column column, @Nullable String heard, String label, String look) {
-    boolean sorted = asked.column() == column;
-    boolean descending = sorted ? !asked.descending() : column.descendingFirst();
-    return new Head(
-        heard,
-        label,
-        look,
-        address("/parts", asked, column, descending, 1, asked.total() != null),
-        sorted ? asked.descending() ? "descending" : "ascending" : null);
-  }
-
-  private static String pageAddress(Asked asked, int page) {
-    return address(
-        "/parts", asked, asked.column(), asked.descending(), page, asked.total() != null);
-  }
-
-  /** An address that carries along all that was asked for. */
-  private static String address(
-      String path, Asked asked, Column column, boolean descending, int page, boolean total) {
-    UriComponentsBuilder address = UriComponentsBuilder.fromPath(path);
-    if (!asked.words().isEmpty()) {
-      address.queryParam("text", "{text}");
-    }
-    GearSystem system = asked.gearSystem();
-    if (system != null) {
-      address.queryParam("system", system.word());
-    }
-    if (asked.notWeighed()) {
-      address.queryParam("waiting", "on");
-    }
-    if (column != Column.CODE || descending) {
-      address
-          .queryParam("sort", column.word())
-          .queryParam("order", descending ? "descending" : "ascending");
-    }
-    if (page > 1) {
-      address.queryParam("page", page);
-    }
-    if (total) {
-      address.queryParam("total", "on");
-    }
-    return address.encode().build(Map.of("text", asked.words())).toString();
   }
 
   private List<Row> rows(List<Line> lines, MassStyle style) {

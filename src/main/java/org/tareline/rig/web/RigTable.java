@@ -1,6 +1,7 @@
 package org.tareline.rig.web;
 
-import java.util.Comparator;
+import static org.tareline.site.TableColumn.largestFirst;
+
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
@@ -13,54 +14,38 @@ import org.tareline.rollup.RollUp;
 import org.tareline.rollup.Scope;
 import org.tareline.site.Codes;
 import org.tareline.site.CsvTable;
+import org.tareline.site.TableAsked;
+import org.tareline.site.TableColumn;
+import org.tareline.site.TableOrder;
 import org.tareline.units.Mass;
+import org.tareline.units.MassStyle;
 
 /** The rigs as a table: those asked for, complete, in the order asked for. */
 final class RigTable {
 
-  /** A column, and how it is sorted when it is first picked. */
-  enum Column {
-    CODE("code", false, line -> Codes.key(line.rig().code())),
-    NAME("name", false, line -> line.rig().name().toLowerCase(Locale.ROOT)),
-    MASS("mass", true, line -> line.total() == null ? null : line.total().value()),
-    UNCERTAINTY(
-        "uncertainty",
-        true,
-        line -> line.total() == null ? null : line.total().expandedUncertaintyInGrams()),
-    NOT_WEIGHED(
-        "not-weighed", true, line -> line.rollUp() == null ? null : line.rollUp().unweighedLines()),
-    BASIS("basis", false, Line::basis);
-
-    private final String word;
-    private final boolean descendingFirst;
-    private final Comparator<Line> ascending;
-    private final Comparator<Line> descending;
-
-    <T extends Comparable<? super T>> Column(
-        String word, boolean descendingFirst, Function<Line, @Nullable T> key) {
-      this.word = word;
-      this.descendingFirst = descendingFirst;
-      // What is not known comes last, whichever way it is sorted.
-      this.ascending = Comparator.comparing(key, Comparator.nullsLast(Comparator.naturalOrder()));
-      this.descending = Comparator.comparing(key, Comparator.nullsLast(Comparator.reverseOrder()));
-    }
-
-    static Column of(@Nullable String word) {
-      for (Column column : values()) {
-        if (column.word.equals(word)) {
-          return column;
-        }
-      }
-      return CODE;
-    }
-
-    String word() {
-      return word;
-    }
-
-    boolean descendingFirst() {
-      return descendingFirst;
-    }
+  /** The columns; the first two stand under one heading. */
+  static List<TableColumn<Line>> columns(MassStyle style) {
+    return List.of(
+        TableColumn.of("code", "Code", "", line -> Codes.key(line.rig().code())),
+        TableColumn.of("name", "Name", "", line -> line.rig().name().toLowerCase(Locale.ROOT)),
+        largestFirst(
+            TableColumn.of(
+                "mass",
+                "Complete, " + style.heading(),
+                "mass",
+                line -> line.total() == null ? null : line.total().value())),
+        largestFirst(
+            TableColumn.uncertainty(
+                "uncertainty",
+                "Uncertainty, ",
+                line -> line.total() == null ? null : line.total().expandedUncertaintyInGrams())),
+        largestFirst(
+            TableColumn.of(
+                "not-weighed",
+                "Not weighed",
+                "number",
+                line -> line.rollUp() == null ? null : line.rollUp().unweighedLines())),
+        TableColumn.of("basis", "Mass is", "", Line::basis));
   }
 
   /**
@@ -94,31 +79,11 @@ final class RigTable {
     this.lines = lines;
   }
 
-  /**
-   * A table of rigs.
-   *
-   * @param text what code or name has to hold; all do where it is blank
-   */
-  static RigTable of(List<Rig> rigs, Function<List<Rig>, Forest> load, String text) {
-    String key = Codes.key(text);
-    List<Rig> asked =
-        rigs.stream()
-            .filter(
-                rig ->
-                    Codes.key(rig.code()).contains(key)
-                        || rig.name().toLowerCase(Locale.ROOT).contains(key))
-            .toList();
-    Forest forest = load.apply(asked);
-    return new RigTable(asked.stream().map(rig -> Line.of(rig, forest)).toList());
-  }
-
-  RigTable sortedBy(Column column, boolean descending) {
-    return new RigTable(
-        lines.stream()
-            .sorted(
-                (descending ? column.descending : column.ascending)
-                    .thenComparing(Column.CODE.ascending))
-            .toList());
+  static RigTable of(
+      List<Rig> rigs, Function<List<Rig>, Forest> load, TableAsked asked, TableOrder<Line> order) {
+    List<Rig> found = rigs.stream().filter(rig -> asked.finds(rig.code(), rig.name())).toList();
+    Forest forest = load.apply(found);
+    return new RigTable(order.sorted(found.stream().map(rig -> Line.of(rig, forest))));
   }
 
   List<Line> lines() {

@@ -22,7 +22,6 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.ResponseBody;
 import org.tareline.ledger.Member;
 import org.tareline.site.Codes;
-import org.tareline.site.CsvTable;
 import org.tareline.site.Moments;
 import org.tareline.site.QrCode;
 import org.tareline.site.Refusal;
@@ -110,7 +109,6 @@ class PackingController {
           .location(PackingListPage.address(trip.code(), "bag".equals(by), "left".equals(show)))
           .build();
     }
-    model.addAttribute("safeCells", CsvTable.SAFE_CELLS);
     model.addAttribute(
         "page",
         PackingListPage.of(

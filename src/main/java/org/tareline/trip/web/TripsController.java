@@ -5,9 +5,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.http.ResponseEntity;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.ResponseBody;
@@ -20,10 +22,12 @@ import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Targets;
 import org.tareline.site.Codes;
-import org.tareline.site.CsvTable;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
 import org.tareline.site.SeeOther;
+import org.tareline.site.TableAsked;
+import org.tareline.site.TableOrder;
+import org.tareline.site.TableOrder.Head;
 import org.tareline.trip.Amount;
 import org.tareline.trip.BaseTargets;
 import org.tareline.trip.Packing;
@@ -52,11 +56,53 @@ class TripsController {
     this.rigs = rigs;
   }
 
+  /**
+   * The page of all trips.
+   *
+   * @param names the headings of the first column, by which it may be sorted in several ways
+   */
+  record Page(
+      TableAsked asked,
+      String caption,
+      List<Head> names,
+      List<Head> heads,
+      List<TripTable.Row> rows,
+      String csv,
+      boolean noneAtAll) {}
+
   @GetMapping("/trips")
-  String trips(Member member, Model model) {
+  String trips(Member member, @ModelAttribute("asked") TableAsked asked, Model model) {
     List<Trip> all = trips.all(member);
-    model.addAttribute("page", TripTable.of(all, trips.packings(member, all), member.massStyle()));
+    TableOrder<TripTable.Line> order = order(member, asked);
+    TripTable table = table(member, all, asked, order);
+    List<Head> heads = order.heads("/trips", Map.of());
+    model.addAttribute(
+        "page",
+        new Page(
+            asked,
+            asked.found(table.lines().size(), all.size(), "trip", asked.filtered())
+                + "; total pack is base and consumables, skin-out is everything, ± at 95 %",
+            heads.subList(0, TripTable.OF_TRIP),
+            heads.subList(TripTable.OF_TRIP, heads.size()),
+            table.rows(member.massStyle()),
+            order.address("/trips.csv", Map.of()),
+            all.isEmpty()));
     return "trip/trips";
+  }
+
+  @GetMapping("/trips.csv")
+  ResponseEntity<byte[]> file(Member member, @ModelAttribute("asked") TableAsked asked) {
+    return table(member, trips.all(member), asked, order(member, asked)).csv().asFile("trips.csv");
+  }
+
+  private static TableOrder<TripTable.Line> order(Member member, TableAsked asked) {
+    return new TableOrder<>(asked, TripTable.columns(member.massStyle()));
+  }
+
+  private TripTable table(
+      Member member, List<Trip> all, TableAsked asked, TableOrder<TripTable.Line> order) {
+    List<Trip> found = all.stream().filter(trip -> asked.finds(trip.code(), trip.name())).toList();
+    return TripTable.of(found, trips.packings(member, found), order);
   }
 
   /**
@@ -90,7 +136,6 @@ class TripsController {
     Weights weights = weighed.weights();
     model.addAttribute("page", TripPage.of(trip, weighed, member.massStyle()));
     model.addAttribute("nights", NightsPanel.of(weighed.nights()));
-    model.addAttribute("safeCells", CsvTable.SAFE_CELLS);
     model.addAttribute(
         "aim",
         targets

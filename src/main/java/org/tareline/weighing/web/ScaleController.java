@@ -6,6 +6,7 @@ import java.math.RoundingMode;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.Arrays;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -20,11 +21,12 @@ import org.tareline.evidence.AccuracyClass;
 import org.tareline.evidence.Span;
 import org.tareline.ledger.Member;
 import org.tareline.site.AsTyped;
-import org.tareline.site.CsvTable;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
 import org.tareline.site.Refusal;
 import org.tareline.site.SeeOther;
+import org.tareline.site.TableAsked;
+import org.tareline.site.TableOrder;
 import org.tareline.units.Mass;
 import org.tareline.units.MassStyle;
 import org.tareline.units.Percent;
@@ -74,25 +76,6 @@ class ScaleController {
     }
   }
 
-  /** How the table is to be sorted. */
-  record Asked(@Nullable String sort, @Nullable String order) {
-
-    ScaleTable.Column column() {
-      return ScaleTable.Column.of(sort);
-    }
-
-    boolean descending() {
-      return "descending".equals(order);
-    }
-  }
-
-  /**
-   * The heading of a column, which sorts by it.
-   *
-   * @param sorted {@code ascending} or {@code descending}; null where it is sorted by another
-   */
-  record Head(String label, String look, String address, @Nullable String sorted) {}
-
   /**
    * A scale as a page shows it.
    *
@@ -122,13 +105,15 @@ class ScaleController {
   }
 
   @GetMapping("/scales")
-  String scales(Member member, @ModelAttribute("asked") Asked asked, Model model) {
+  String scales(Member member, @ModelAttribute("asked") TableAsked asked, Model model) {
     return page(member, model, asked, ScaleForm.EMPTY);
   }
 
   @GetMapping("/scales.csv")
-  ResponseEntity<byte[]> file(Member member, @ModelAttribute("asked") Asked asked) {
-    return table(member, asked).csv(member.settings(), moments).asFile("scales.csv");
+  ResponseEntity<byte[]> file(Member member, @ModelAttribute("asked") TableAsked asked) {
+    return table(member, new TableOrder<>(asked, ScaleTable.COLUMNS))
+        .csv(member.settings(), moments)
+        .asFile("scales.csv");
   }
 
   @PostMapping("/scales")
@@ -145,23 +130,20 @@ class ScaleController {
       // The form calls the class by another name, as a word of the language stands in its way.
       model.addAttribute(
           "faults", refusal.faults(field -> field.equals("class") ? "accuracyClass" : field));
-      return page(member, model, new Asked(null, null), form);
+      return page(member, model, new TableAsked(null, null, null), form);
     }
   }
 
-  private ScaleTable table(Member member, Asked asked) {
-    return ScaleTable.of(scales.all(member), scales.uses(member), clock.instant())
-        .sortedBy(asked.column(), asked.descending());
+  private ScaleTable table(Member member, TableOrder<ScaleTable.Line> order) {
+    return ScaleTable.of(scales.all(member), scales.uses(member), clock.instant(), order);
   }
 
-  private String page(Member member, Model model, Asked asked, ScaleForm form) {
+  private String page(Member member, Model model, TableAsked asked, ScaleForm form) {
+    TableOrder<ScaleTable.Line> order = new TableOrder<>(asked, ScaleTable.COLUMNS);
     model.addAttribute(
-        "scales", table(member, asked).lines().stream().map(line -> row(member, line)).toList());
-    model.addAttribute(
-        "heads",
-        Arrays.stream(ScaleTable.Column.values()).map(column -> head(asked, column)).toList());
-    model.addAttribute("csv", address("/scales.csv", asked.column(), asked.descending()));
-    model.addAttribute("safeCells", CsvTable.SAFE_CELLS);
+        "scales", table(member, order).lines().stream().map(line -> row(member, line)).toList());
+    model.addAttribute("heads", order.heads("/scales", Map.of()));
+    model.addAttribute("csv", order.address("/scales.csv", Map.of()));
     model.addAttribute("form", form);
     model.addAttribute("more", form.more());
     model.addAttribute(
@@ -172,19 +154,6 @@ class ScaleController {
                     .map(each -> new Choice(each.name(), each.name())))
             .toList());
     return "weighing/scales";
-  }
-
-  private static Head head(Asked asked, ScaleTable.Column column) {
-    boolean sorted = asked.column() == column;
-    return new Head(
-        column.label(),
-        column.look(),
-        address("/scales", column, sorted && !asked.descending()),
-        sorted ? asked.descending() ? "descending" : "ascending" : null);
-  }
-
-  private static String address(String path, ScaleTable.Column column, boolean descending) {
-    return path + "?sort=" + column.word() + (descending ? "&order=descending" : "");
   }
 
   private ScaleRow row(Member member, ScaleTable.Line line) {

@@ -2,11 +2,9 @@ package org.tareline.weighing.web;
 
 import java.math.BigDecimal;
 import java.time.Instant;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.tareline.evidence.Repeatability;
 import org.tareline.evidence.Span;
@@ -15,6 +13,8 @@ import org.tareline.ledger.Settings;
 import org.tareline.site.Codes;
 import org.tareline.site.CsvTable;
 import org.tareline.site.Moments;
+import org.tareline.site.TableColumn;
+import org.tareline.site.TableOrder;
 import org.tareline.units.Mass;
 import org.tareline.weighing.Scale;
 import org.tareline.weighing.ScaleCheck;
@@ -23,53 +23,17 @@ import org.tareline.weighing.Scales;
 /** The table of scales, by one of its columns. */
 record ScaleTable(List<Line> lines) {
 
-  /** A column to sort by. */
-  enum Column {
-    CODE("Code", "", line -> Codes.key(line.scale().code())),
-    NAME("Name", "", line -> line.scale().name().toLowerCase(Locale.ROOT)),
-    STEP("Smallest step", "number", line -> line.scale().readability()),
-    CAPACITY("Capacity", "number", line -> line.scale().capacity()),
-    REPEATABILITY("Repeatability", "number", Line::repeatability),
-    SPAN("Off by up to", "number", Line::offBy),
-    WEIGHINGS("Weighings", "number", Line::weighings),
-    USED("Last used", "number", Line::lastUsed),
-    CHECKED("Last checked", "number", Line::lastChecked);
-
-    private final String label;
-    private final String look;
-    private final Comparator<Line> ascending;
-    private final Comparator<Line> descending;
-
-    <T extends Comparable<? super T>> Column(
-        String label, String look, Function<Line, @Nullable T> key) {
-      this.label = label;
-      this.look = look;
-      // What is not known comes last, whichever way it is sorted.
-      this.ascending = Comparator.comparing(key, Comparator.nullsLast(Comparator.naturalOrder()));
-      this.descending = Comparator.comparing(key, Comparator.nullsLast(Comparator.reverseOrder()));
-    }
-
-    static Column of(@Nullable String word) {
-      for (Column column : values()) {
-        if (column.word().equals(word)) {
-          return column;
-        }
-      }
-      return CODE;
-    }
-
-    String word() {
-      return name().toLowerCase(Locale.ROOT);
-    }
-
-    String label() {
-      return label;
-    }
-
-    String look() {
-      return look;
-    }
-  }
+  static final List<TableColumn<Line>> COLUMNS =
+      List.of(
+          TableColumn.of("code", "Code", "", line -> Codes.key(line.scale().code())),
+          TableColumn.of("name", "Name", "", line -> line.scale().name().toLowerCase(Locale.ROOT)),
+          TableColumn.of("step", "Smallest step", "number", line -> line.scale().readability()),
+          TableColumn.of("capacity", "Capacity", "number", line -> line.scale().capacity()),
+          TableColumn.of("repeatability", "Repeatability", "number", Line::repeatability),
+          TableColumn.of("span", "Off by up to", "number", Line::offBy),
+          TableColumn.of("weighings", "Weighings", "number", Line::weighings),
+          TableColumn.of("used", "Last used", "number", Line::lastUsed),
+          TableColumn.of("checked", "Last checked", "number", Line::lastChecked));
 
   /**
    * A scale, and what counts on it at a moment.
@@ -104,14 +68,10 @@ record ScaleTable(List<Line> lines) {
     }
   }
 
-  static ScaleTable of(List<Scale> scales, Map<Long, Scales.Use> uses, Instant now) {
+  static ScaleTable of(
+      List<Scale> scales, Map<Long, Scales.Use> uses, Instant now, TableOrder<Line> order) {
     return new ScaleTable(
-        scales.stream().map(scale -> new Line(scale, uses.get(scale.id()), now)).toList());
-  }
-
-  ScaleTable sortedBy(Column column, boolean descending) {
-    return new ScaleTable(
-        lines.stream().sorted(descending ? column.descending : column.ascending).toList());
+        order.sorted(scales.stream().map(scale -> new Line(scale, uses.get(scale.id()), now))));
   }
 
   CsvTable csv(Settings settings, Moments moments) {
