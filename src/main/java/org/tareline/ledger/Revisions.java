@@ -5,9 +5,9 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.Collection;
 import java.util.Optional;
-import java.util.OptionalLong;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Propagation;
@@ -96,18 +96,34 @@ public class Revisions {
   }
 
   /** Which thing once had this code. */
-  public OptionalLong formerly(Member member, String kind, String code) {
+  public Optional<Long> formerly(Member member, String kind, String code) {
     return formerCodes
         .findByLedgerIdAndKindAndCodeKey(member.ledgerId(), kind, Codes.key(code))
-        .map(former -> OptionalLong.of(former.subjectId()))
-        .orElse(OptionalLong.empty());
+        .map(FormerCode::subjectId);
+  }
+
+  /**
+   * Writes a thing with its code. Somebody may take a code between the look and the leap; the
+   * database is the last judge.
+   *
+   * @throws Refusal if the code was taken meanwhile
+   */
+  public static void write(String code, Runnable write) {
+    try {
+      write.run();
+    } catch (DataIntegrityViolationException taken) {
+      throw Refusal.of(
+          Refusal.Kind.CONFLICT,
+          "code",
+          "Choose another code: " + code + " was taken at this moment.");
+    }
   }
 
   /** Notes a fault where a code is on a printed label of another thing. */
   public void refuseFormerCode(
       Member member, String kind, String code, @Nullable Long ownId, Faults faults) {
-    OptionalLong former = formerly(member, kind, code);
-    if (former.isPresent() && (ownId == null || former.getAsLong() != ownId)) {
+    Optional<Long> former = formerly(member, kind, code);
+    if (former.isPresent() && !former.get().equals(ownId)) {
       faults.conflict(
           "code", "Choose another code: " + code + " was once the code of another " + kind + ".");
     }

@@ -14,7 +14,6 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.annotation.Lazy;
-import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -153,7 +152,7 @@ public class Materials implements ReadAgain {
   private Optional<Long> id(Member member, String code) {
     return materials
         .idOf(member.ledgerId(), Codes.key(code))
-        .or(() -> revisions.formerly(member, KIND, code).stream().boxed().findFirst());
+        .or(() -> revisions.formerly(member, KIND, code));
   }
 
   public Material get(Member member, String code) {
@@ -303,7 +302,7 @@ public class Materials implements ReadAgain {
     Read read = read(member, entry, null);
     Material material =
         new Material(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS));
-    write(read.code(), () -> materials.save(material));
+    Revisions.write(read.code(), () -> materials.save(material));
     revisions.keep(member, KIND, material.id(), material.revision(), material.kept());
     return material;
   }
@@ -322,7 +321,7 @@ public class Materials implements ReadAgain {
     Read read = read(member, entry, material);
     revisions.recode(member, KIND, material.id(), material.code(), read.code());
     material.describe(read);
-    write(read.code(), materials::flush);
+    Revisions.write(read.code(), materials::flush);
     cutFrom
         .unfit(member, material)
         .ifPresent(
@@ -376,18 +375,6 @@ public class Materials implements ReadAgain {
     return id(member, code)
         .flatMap(id -> materials.lock(member.ledgerId(), id))
         .orElseThrow(() -> new NotThere("material"));
-  }
-
-  /** Somebody may take a code between the look and the leap; the database is the last judge. */
-  private static void write(String code, Runnable write) {
-    try {
-      write.run();
-    } catch (DataIntegrityViolationException taken) {
-      throw Refusal.of(
-          Refusal.Kind.CONFLICT,
-          "code",
-          "Choose another code: " + code + " was taken at this moment.");
-    }
   }
 
   private Read read(Member member, Entry entry, @Nullable Material itself) {

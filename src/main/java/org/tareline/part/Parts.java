@@ -16,7 +16,6 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.event.EventListener;
-import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -223,7 +222,7 @@ public class Parts implements ReadAgain {
   private Optional<Long> id(Member member, String code) {
     return parts
         .idOf(member.ledgerId(), Codes.key(code))
-        .or(() -> revisions.formerly(member, KIND, code).stream().boxed().findFirst());
+        .or(() -> revisions.formerly(member, KIND, code));
   }
 
   public Part get(Member member, String code) {
@@ -476,7 +475,7 @@ public class Parts implements ReadAgain {
     Part part =
         new Part(
             member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS), variantOf);
-    write(read.code(), () -> parts.save(part));
+    Revisions.write(read.code(), () -> parts.save(part));
     keepSheet(member, part, read);
     revisions.keep(member, KIND, part.id(), part.revision(), read);
     return part;
@@ -497,7 +496,7 @@ public class Parts implements ReadAgain {
     Read read = read(member, entry, part);
     revisions.recode(member, KIND, part.id(), part.code(), read.code());
     part.describe(read);
-    write(read.code(), parts::flush);
+    Revisions.write(read.code(), parts::flush);
     keepSheet(member, part, read);
     revisions.keep(member, KIND, part.id(), part.revision(), read);
     return part;
@@ -542,18 +541,6 @@ public class Parts implements ReadAgain {
   void own(Member member, Part part, int owned) {
     part.own(owned);
     revisions.keep(member, KIND, part.id(), part.revision(), part.read());
-  }
-
-  /** Somebody may take a code between the look and the leap; the database is the last judge. */
-  private static void write(String code, Runnable write) {
-    try {
-      write.run();
-    } catch (DataIntegrityViolationException taken) {
-      throw Refusal.of(
-          Refusal.Kind.CONFLICT,
-          "code",
-          "Choose another code: " + code + " was taken at this moment.");
-    }
   }
 
   @Override

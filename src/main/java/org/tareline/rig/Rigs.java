@@ -16,7 +16,6 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.data.domain.Limit;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -118,7 +117,7 @@ public class Rigs implements ReadAgain {
 
   private Optional<Long> id(Member member, String code) {
     return rigs.idOf(member.ledgerId(), Codes.key(code))
-        .or(() -> revisions.formerly(member, KIND, code).stream().boxed().findFirst());
+        .or(() -> revisions.formerly(member, KIND, code));
   }
 
   public Rig get(Member member, String code) {
@@ -337,7 +336,7 @@ public class Rigs implements ReadAgain {
     Read read = reader(member).read(entry, null);
     Rig rig =
         new Rig(member.ledgerId(), read, clock.instant().truncatedTo(ChronoUnit.MICROS), variantOf);
-    write(read.code(), () -> rigs.save(rig));
+    Revisions.write(read.code(), () -> rigs.save(rig));
     revisions.keep(member, KIND, rig.id(), rig.revision(), read);
     return rig;
   }
@@ -363,24 +362,12 @@ public class Rigs implements ReadAgain {
     Read read = reader(member).read(entry, rig);
     revisions.recode(member, KIND, rig.id(), rig.code(), read.code());
     rig.describe(read);
-    write(read.code(), rigs::flush);
+    Revisions.write(read.code(), rigs::flush);
     revisions.keep(member, KIND, rig.id(), rig.revision(), read);
     return rig;
   }
 
   private EntryReader reader(Member member) {
     return new EntryReader(member, this, rigs, parts, revisions);
-  }
-
-  /** Somebody may take a code between the look and the leap; the database is the last judge. */
-  private static void write(String code, Runnable write) {
-    try {
-      write.run();
-    } catch (DataIntegrityViolationException taken) {
-      throw Refusal.of(
-          Refusal.Kind.CONFLICT,
-          "code",
-          "Choose another code: " + code + " was taken at this moment.");
-    }
   }
 }

@@ -23,6 +23,11 @@ public final class FormFields {
     return entry < 0 ? field : field.substring(0, entry);
   }
 
+  /** The revision that a form was filled in from; one that there never is where it names none. */
+  public static int revision(@Nullable String typed) {
+    return typed != null && typed.matches("[0-9]{1,9}") ? Integer.parseInt(typed) : -1;
+  }
+
   /** As {@link #id}, for templates. */
   public String idOf(String field) {
     return id(field);

@@ -512,7 +512,7 @@ public class Trips implements ReadAgain {
   private Optional<Long> id(Member member, String code) {
     return trips
         .idOf(member.ledgerId(), Codes.key(code))
-        .or(() -> revisions.formerly(member, KIND, code).stream().boxed().findFirst());
+        .or(() -> revisions.formerly(member, KIND, code));
   }
 
   public Trip get(Member member, String code) {

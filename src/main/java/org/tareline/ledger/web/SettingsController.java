@@ -17,6 +17,7 @@ import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Ledgers;
 import org.tareline.ledger.Member;
 import org.tareline.ledger.Settings;
+import org.tareline.site.FormFields;
 import org.tareline.site.Refusal;
 import org.tareline.site.SeeOther;
 
@@ -159,6 +160,6 @@ class SettingsController {
 
   /** The revision named, or one that there never is. */
   private static int expected(@Nullable String revision) {
-    return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : 0;
+    return FormFields.revision(revision);
   }
 }

@@ -1,8 +1,9 @@
 package org.tareline.material.web;
 
+import static org.tareline.site.Difference.differ;
+
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
@@ -29,6 +30,7 @@ import org.tareline.material.StockEntry;
 import org.tareline.material.StrengthKind;
 import org.tareline.material.Swatches;
 import org.tareline.site.Codes;
+import org.tareline.site.Difference;
 import org.tareline.site.FormFields;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
@@ -146,7 +148,7 @@ class MaterialController {
     }
 
     static int expected(@Nullable String revision) {
-      return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : 0;
+      return FormFields.revision(revision);
     }
   }
 
@@ -241,9 +243,6 @@ class MaterialController {
       List<Choice> fibres,
       List<Choice> uses,
       List<Difference> meanwhile) {}
-
-  /** A field that two people see differently. */
-  record Difference(String field, String saved, String typed) {}
 
   private final Materials materials;
   private final Swatches swatches;
@@ -528,15 +527,6 @@ class MaterialController {
     differ(differences, "Mass that is used", saved.use(), typed.use());
     differ(differences, "Note", saved.note(), typed.note());
     return differences;
-  }
-
-  private static void differ(
-      List<Difference> differences, String field, @Nullable String saved, @Nullable String typed) {
-    String there = Objects.requireNonNullElse(saved, "").strip();
-    String yours = Objects.requireNonNullElse(typed, "").strip();
-    if (!there.equals(yours)) {
-      differences.add(new Difference(field, there, yours));
-    }
   }
 
   private static String form(

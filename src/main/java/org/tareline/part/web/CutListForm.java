@@ -15,6 +15,7 @@ import org.tareline.part.CutLine;
 import org.tareline.part.CutSize;
 import org.tareline.part.Part;
 import org.tareline.part.Parts;
+import org.tareline.site.FormFields;
 
 /**
  * A cut list as typed.
@@ -148,7 +149,7 @@ record CutListForm(String cuttingTolerance, String revision, List<Line> lines) {
 
   /** The revision named, or one that there never is. */
   int expected() {
-    return revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : 0;
+    return FormFields.revision(revision);
   }
 
   Parts.SheetEntry entry() {

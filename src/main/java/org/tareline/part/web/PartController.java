@@ -1,5 +1,7 @@
 package org.tareline.part.web;
 
+import static org.tareline.site.Difference.differ;
+
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -29,6 +31,8 @@ import org.tareline.part.Parts;
 import org.tareline.part.Strength;
 import org.tareline.part.WhereUsed;
 import org.tareline.site.Codes;
+import org.tareline.site.Difference;
+import org.tareline.site.FormFields;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
@@ -139,7 +143,7 @@ class PartController {
 
     /** The revision named, or one that there never is. */
     int expected() {
-      return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : 0;
+      return FormFields.revision(revision);
     }
   }
 
@@ -185,9 +189,6 @@ class PartController {
       List<Choice> comfortKinds,
       List<Choice> sides,
       List<Difference> meanwhile) {}
-
-  /** A field that two people see differently. */
-  record Difference(String field, String saved, String typed) {}
 
   private final Parts parts;
   private final PartVariants variants;
@@ -362,15 +363,6 @@ class PartController {
     differ(differences, "Packed length", saved.packedLength(), typed.packedLength());
     differ(differences, "Note", saved.note(), typed.note());
     return differences;
-  }
-
-  private static void differ(
-      List<Difference> differences, String field, @Nullable String saved, @Nullable String typed) {
-    String there = Objects.requireNonNullElse(saved, "").strip();
-    String yours = Objects.requireNonNullElse(typed, "").strip();
-    if (!there.equals(yours)) {
-      differences.add(new Difference(field, there, yours));
-    }
   }
 
   private static String form(

@@ -24,6 +24,7 @@ import org.tareline.rig.Rigs;
 import org.tareline.rig.SetUp;
 import org.tareline.rig.SetUps;
 import org.tareline.rig.Termination;
+import org.tareline.site.FormFields;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Refusal;
 import org.tareline.site.SeeOther;
@@ -292,7 +293,7 @@ class LoadsController {
   /** The revision named, or one that there never is. */
   private static int revision(Map<String, String> typed) {
     String revision = typed.getOrDefault("revision", "");
-    return revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : -1;
+    return FormFields.revision(revision);
   }
 
   @GetMapping("/rigs/{code}/set-ups/new")

@@ -7,6 +7,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.tareline.rig.HeldLine;
 import org.tareline.rig.Rig;
+import org.tareline.site.FormFields;
 
 /**
  * A rig as typed.
@@ -126,6 +127,6 @@ record RigForm(
 
   /** The revision named, or one that there never is. */
   int expected() {
-    return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : 0;
+    return FormFields.revision(revision);
   }
 }

@@ -1,5 +1,7 @@
 package org.tareline.rig.web;
 
+import static org.tareline.site.Difference.differ;
+
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.util.ArrayList;
@@ -31,6 +33,7 @@ import org.tareline.rig.Rig;
 import org.tareline.rig.Rigs;
 import org.tareline.rig.Things;
 import org.tareline.rig.web.RigForm.LineForm;
+import org.tareline.site.Difference;
 import org.tareline.site.Moments;
 import org.tareline.site.Refusal;
 import org.tareline.site.SeeOther;
@@ -64,9 +67,6 @@ class RigFormController {
       List<String> roles,
       @Nullable String saved,
       List<Difference> meanwhile) {}
-
-  /** A field or a line that two people see differently. */
-  record Difference(String field, String saved, String typed) {}
 
   /** What a form was read to be: an entry, and from which rows its lines are. */
   private record Reading(Rigs.Entry entry, List<Integer> rowOfLine, Map<Integer, String> untold) {}
@@ -258,9 +258,9 @@ class RigFormController {
 
   private static List<Difference> differences(RigForm saved, RigForm typed) {
     List<Difference> differences = new ArrayList<>();
-    differ(differences, "Code", text(saved.code()), text(typed.code()));
-    differ(differences, "Name", text(saved.name()), text(typed.name()));
-    differ(differences, "Note", text(saved.note()), text(typed.note()));
+    differ(differences, "Code", saved.code(), typed.code());
+    differ(differences, "Name", saved.name(), typed.name());
+    differ(differences, "Note", saved.note(), typed.note());
     Map<String, String> typedById = new LinkedHashMap<>();
     List<String> fresh = new ArrayList<>();
     for (LineForm row : typed.rows()) {
@@ -293,13 +293,6 @@ class RigFormController {
         + text(row.thing())
         + ", "
         + text(row.role());
-  }
-
-  private static void differ(
-      List<Difference> differences, String field, String saved, String typed) {
-    if (!saved.equals(typed)) {
-      differences.add(new Difference(field, saved, typed));
-    }
   }
 
   private static String text(@Nullable String typed) {

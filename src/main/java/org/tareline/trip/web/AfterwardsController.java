@@ -19,6 +19,7 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 import org.tareline.ledger.Member;
 import org.tareline.part.LifeEvents;
 import org.tareline.rollup.Assembly;
+import org.tareline.site.FormFields;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
@@ -165,7 +166,7 @@ class AfterwardsController {
 
   /** The revision named, or one that there never is. */
   private static int expected(@Nullable String revision) {
-    return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : -1;
+    return FormFields.revision(revision);
   }
 
   /** The control that a fault is of. */

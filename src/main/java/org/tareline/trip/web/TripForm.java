@@ -17,6 +17,7 @@ import org.tareline.part.GearSystem;
 import org.tareline.part.PackedSize;
 import org.tareline.part.Part;
 import org.tareline.rig.Rig;
+import org.tareline.site.FormFields;
 import org.tareline.trip.Amount;
 import org.tareline.trip.Carrier;
 import org.tareline.trip.Carry;
@@ -391,6 +392,6 @@ record TripForm(
 
   /** The revision named, or one that there never is. */
   int expected() {
-    return revision != null && revision.matches("[0-9]{1,9}") ? Integer.parseInt(revision) : 0;
+    return FormFields.revision(revision);
   }
 }
