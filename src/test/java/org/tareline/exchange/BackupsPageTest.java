@@ -32,13 +32,13 @@ class BackupsPageTest {
   static void start() {
     server = TestServer.startEmpty();
     // By itself it would make one a minute after its start.
+    ScheduledAnnotationBeanPostProcessor schedule =
+        server.bean(ScheduledAnnotationBeanPostProcessor.class);
     server
         .beans(BackupRoutine.class)
-        .forEach(
-            routine ->
-                server
-                    .bean(ScheduledAnnotationBeanPostProcessor.class)
-                    .postProcessBeforeDestruction(routine, ""));
+        .forEach(routine -> schedule.postProcessBeforeDestruction(routine, ""));
+    assertThat(schedule.getScheduledTasks())
+        .noneMatch(task -> task.toString().contains("backUpIfDue"));
     first = server.openLedger();
     second = server.openLedger();
   }
