@@ -1,9 +1,10 @@
 // Everything works without this; with it the page answers in place and the keyboard reaches further.
 import { attachChoosers } from "./chooser.js";
+import "./tables.js";
 
 function settle(root) {
   attachChoosers(root);
-  const target = root.querySelector("[data-focus]") ?? (root.matches?.("[data-focus]") ? root : null);
+  const target = root.querySelector("[data-focus=first]") ?? root.querySelector("[data-focus]") ?? (root.matches?.("[data-focus]") ? root : null);
   target?.focus();
 }
 

@@ -14,6 +14,9 @@ import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ProblemDetail;
 import org.springframework.http.ResponseEntity;
+import org.springframework.security.access.AccessDeniedException;
+import org.springframework.security.web.WebAttributes;
+import org.springframework.security.web.csrf.CsrfException;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.util.unit.DataSize;
@@ -50,6 +53,7 @@ class ErrorPages implements ErrorController {
     response.setStatus(status.value());
     model.addAttribute("status", status.value());
     model.addAttribute("words", words(status));
+    model.addAttribute("more", more(status, request));
     model.addAttribute("reference", reference);
     return "error";
   }
@@ -89,6 +93,24 @@ class ErrorPages implements ErrorController {
           status.is5xxServerError()
               ? "Something broke on our side"
               : "That could not be understood";
+    };
+  }
+
+  /** What to do about it, in a sentence; empty where there is nothing to be said. */
+  private static String more(HttpStatus status, HttpServletRequest request) {
+    return switch (status) {
+      case NOT_FOUND -> "It may have been renamed, or the address may be mistyped.";
+      case FORBIDDEN -> {
+        Object denied = request.getAttribute(WebAttributes.ACCESS_DENIED_403);
+        // A form from before somebody signed in or out, or without its hidden field.
+        yield denied instanceof AccessDeniedException why && !(why instanceof CsrfException)
+            ? String.valueOf(why.getMessage())
+            : "The form was older than your signing in. Nothing was written: go back, where what you"
+                + " typed should still be, copy what is long, load that page anew and send it again.";
+      }
+      case CONTENT_TOO_LARGE ->
+          "Nothing was written. Go back: what you typed should still be there.";
+      default -> "";
     };
   }
 

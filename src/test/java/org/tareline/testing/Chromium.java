@@ -136,6 +136,20 @@ public final class Chromium {
             """);
   }
 
+  /** What scrolls sideways by itself. */
+  @SuppressWarnings("unchecked")
+  public static List<String> scrolls(Page page) {
+    return (List<String>)
+        page.evaluate(
+            """
+            () => [...document.body.querySelectorAll("*")]
+                .filter((element) => ["auto", "scroll"].includes(getComputedStyle(element).overflowX)
+                    && element.scrollWidth > element.clientWidth + 1)
+                .map((element) => element.cloneNode(false).outerHTML
+                    + " by " + (element.scrollWidth - element.clientWidth))
+            """);
+  }
+
   void close() {
     opened.forEach(BrowserContext::close);
     for (String complaint : expected) {

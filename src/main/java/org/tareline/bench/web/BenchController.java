@@ -83,6 +83,7 @@ class BenchController {
           "piece");
 
   private static final String NOT_RECORDED = "";
+  private static final NewScale FIRST_SCALE = new NewScale("BENCH", "Bench scale", null, null);
   private static final int MOST_OF_TODAY = 15;
   private static final int MOST_WAITING = 24;
   private static final int MOST_MOVED = 8;
@@ -242,7 +243,7 @@ class BenchController {
       return SeeOther.page("/");
     } catch (Refusal refusal) {
       // The page has one field for all readings, and one for those before.
-      return page(member, model, form, refusal.faults(FormFields::whole));
+      return page(member, model, form, scaleOnce(refusal.faults(FormFields::whole)));
     }
   }
 
@@ -325,7 +326,7 @@ class BenchController {
             ? new Parts.Entry(
                 newPart.code(), newPart.name(), newPart.system(), null, null, null, null)
             : null,
-        newScale != null && said(newScale.code())
+        newScale != null && said(newScale.code()) && !onlySuggested(newScale, form.tolerance())
             ? new Scales.Entry(
                 newScale.code(),
                 newScale.name(),
@@ -335,6 +336,13 @@ class BenchController {
                 null)
             : null,
         form.sure() != null);
+  }
+
+  /**
+   * Whether the new scale is but what the page had filled in, beside a tolerance from a notebook.
+   */
+  private static boolean onlySuggested(NewScale scale, @Nullable String tolerance) {
+    return said(tolerance) && !said(scale.readability()) && !said(scale.capacity());
   }
 
   /**
@@ -355,6 +363,12 @@ class BenchController {
     }
   }
 
+  /** A new scale that is refused is the scale that is missing, and is said once. */
+  private static List<Fault> scaleOnce(List<Fault> faults) {
+    boolean refused = faults.stream().anyMatch(fault -> fault.field().startsWith("newScale"));
+    return faults.stream().filter(fault -> !refused || !fault.field().equals("scale")).toList();
+  }
+
   private String page(Member member, Model model, EntryForm form, List<Fault> faults) {
     List<Scale> all = scales.all(member);
     boolean unknownPart =
@@ -373,13 +387,18 @@ class BenchController {
         "newPartOpen", unknownPart || (form.newPart() != null && said(form.newPart().name())));
     model.addAttribute(
         "newScale",
-        form.newScale() == null ? new NewScale(null, null, null, null) : form.newScale());
+        form.newScale() != null
+            ? form.newScale()
+            : all.isEmpty() ? FIRST_SCALE : new NewScale(null, null, null, null));
+    model.addAttribute("firstScale", all.isEmpty());
     model.addAttribute(
         "newScaleOpen", all.isEmpty() || (form.newScale() != null && said(form.newScale().code())));
     model.addAttribute("askedAboutUnits", askedAboutUnits);
     model.addAttribute(
         "moreOpen",
         form.more() || faults.stream().anyMatch(fault -> FIELDS_OF_MORE.contains(fault.field())));
+    // Where a name is all that is missing, it is typed next.
+    model.addAttribute("typedFirst", unknownPart && faults.size() == 1 ? "newPart.name" : null);
     model.addAttribute("readingFirst", said(form.part()) && faults.isEmpty());
     model.addAttribute("scales", choices(all));
     Optional<Scale> chosen =

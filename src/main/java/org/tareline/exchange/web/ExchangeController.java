@@ -77,7 +77,7 @@ class ExchangeController {
           runs ? running(job) : null,
           job.rows(),
           job.rowsInAll(),
-          good && stage == Stage.TRIED,
+          report != null && good && stage == Stage.TRIED && added(report) + changed(report) > 0,
           !runs && !good,
           verdict(stage, report),
           report == null
@@ -120,8 +120,8 @@ class ExchangeController {
         return (report.total() == 1 ? "One thing stands" : number(report.total()) + " things stand")
             + " in the way. Nothing was written.";
       }
-      int added = report.tables().stream().mapToInt(ImportReport.OfTable::added).sum();
-      int changed = report.tables().stream().mapToInt(ImportReport.OfTable::changed).sum();
+      int added = added(report);
+      int changed = changed(report);
       if (added + changed == 0) {
         return "The ledger has all of this already.";
       }
@@ -131,6 +131,14 @@ class ExchangeController {
           + (changed == 0
               ? "."
               : (report.dryRun() ? " and change " : " and changed ") + number(changed) + ".");
+    }
+
+    private static int added(ImportReport report) {
+      return report.tables().stream().mapToInt(ImportReport.OfTable::added).sum();
+    }
+
+    private static int changed(ImportReport report) {
+      return report.tables().stream().mapToInt(ImportReport.OfTable::changed).sum();
     }
 
     private static String number(long rows) {
