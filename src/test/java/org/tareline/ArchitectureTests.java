@@ -349,7 +349,7 @@ class ArchitectureTests {
   }
 
   private static final Set<String> BELONGING_TO_NO_LEDGER =
-      Set.of("Account", "Ledger", "Membership", "RecoveryCode");
+      Set.of("Account", "Ledger", "Membership", "PasswordLink", "RecoveryCode");
 
   /** What is found by its secret is the one ledger's that the secret opens. */
   private static final String SECRET = "secretHash";

@@ -49,7 +49,8 @@ public class PasswordLinks {
   }
 
   /**
-   * Makes a link for the account of that name.
+   * Makes a link for the account of that name. Those that are spent go: what came of them is in the
+   * log.
    *
    * @return where it leads; the one time that it is there
    * @throws NotThere if nobody of that name signs in here
@@ -58,6 +59,7 @@ public class PasswordLinks {
   String make(String name) {
     Account account =
         accounts.findByNameKey(Codes.key(name)).orElseThrow(() -> new NotThere("account"));
+    links.deleteSpent(now());
     Secret secret = Secret.fresh();
     links.save(new PasswordLink(account.id(), secret, now()));
     LOG.info("Made a link for a new password: account {}", account.id());

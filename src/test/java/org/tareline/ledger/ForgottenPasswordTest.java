@@ -6,6 +6,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.tareline.testing.Answer;
@@ -61,6 +62,30 @@ class ForgottenPasswordTest {
     clock.pass(Duration.ofMinutes(2));
     server.pages().get(link).expect(404);
     ledger.api().get("/parts").expect(200);
+  }
+
+  @Test
+  void spent_links_go_when_the_next_one_is_made(TestLedger ledger, TestServer server) {
+    Pages stranger = server.pages();
+    String used = link(ledger);
+    stranger.submit(stranger.get(used), "main form", "password", ANOTHER).expect(303);
+    String old = link(ledger);
+    clock.pass(Duration.ofHours(13));
+    String open = link(ledger);
+    clock.pass(Duration.ofHours(12));
+
+    String newest = link(ledger);
+
+    assertThat(
+            server.count(
+                "select count(*) from password_link where account_id = ?",
+                ledger.member().accountId()))
+        .isEqualTo(2);
+    for (String gone : List.of(used, old)) {
+      stranger.get(gone).expect(404);
+    }
+    stranger.get(open).expect(200);
+    stranger.get(newest).expect(200);
   }
 
   @Test
