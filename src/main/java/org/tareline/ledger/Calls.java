@@ -36,6 +36,12 @@ class Calls implements WebMvcConfigurer, HandlerInterceptor {
   private static final Duration HOUR = Duration.ofHours(1);
   private static final int MOST_KEPT = 10_000;
 
+  /**
+   * How many calls a sign-in counts for until it is good: the hash of a password is slow on
+   * purpose, and with a name of its own each time none of them waits for another.
+   */
+  private static final int CALLS_OF_A_SIGN_IN = 10;
+
   /** Lines in the log, from whomever, that a minute may have for what was refused. */
   private static final int REFUSALS_LOGGED = 60;
 
@@ -62,15 +68,44 @@ class Calls implements WebMvcConfigurer, HandlerInterceptor {
   }
 
   /** Counts one more, and says which of its window it is. */
-  private synchronized Counted count(String what, Duration window) {
+  private Counted count(String what, Duration window) {
+    return count(what, window, 1);
+  }
+
+  private synchronized Counted count(String what, Duration window, int more) {
     Instant now = clock.instant();
     return counts.merge(
         what,
-        new Counted(now, 1),
+        new Counted(now, more),
         (before, first) ->
             Duration.between(before.since(), now).compareTo(window) < 0
-                ? new Counted(before.since(), before.count() + 1)
+                ? new Counted(before.since(), before.count() + more)
                 : first);
+  }
+
+  private static String stranger(String address) {
+    return "stranger " + SignInThrottle.network(address);
+  }
+
+  /**
+   * Counts a sign-in of a stranger, before the password is looked at.
+   *
+   * @return how long is to be waited before it is; zero where that is now
+   */
+  Duration signingIn(String address) {
+    return left(count(stranger(address), MINUTE, CALLS_OF_A_SIGN_IN));
+  }
+
+  /** Takes that back: it was good and no stranger's, or could not be looked at. */
+  void takeBack(String address) {
+    count(stranger(address), MINUTE, -CALLS_OF_A_SIGN_IN);
+  }
+
+  /** How long is to be waited for the next minute; zero where the limit is not passed. */
+  private Duration left(Counted calls) {
+    return calls.count() > mostCalls
+        ? Duration.between(clock.instant(), calls.since().plus(MINUTE))
+        : Duration.ZERO;
   }
 
   @Override
@@ -83,9 +118,8 @@ class Calls implements WebMvcConfigurer, HandlerInterceptor {
     SignedIn account =
         known != null && known.getPrincipal() instanceof SignedIn signedIn ? signedIn : null;
     String address = request.getRemoteAddr();
-    Counted calls = count(account == null ? "stranger " + address : account.toString(), MINUTE);
-    if (calls.count() > mostCalls) {
-      Duration left = Duration.between(clock.instant(), calls.since().plus(MINUTE));
+    Duration left = left(count(account == null ? stranger(address) : account.toString(), MINUTE));
+    if (!left.isZero()) {
       response.setHeader(HttpHeaders.RETRY_AFTER, String.valueOf(left.toSeconds() + 1));
       response.sendError(429);
       return false;

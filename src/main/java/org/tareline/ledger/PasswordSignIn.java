@@ -18,8 +18,8 @@ import org.springframework.security.web.authentication.WebAuthenticationDetails;
 import org.tareline.site.Codes;
 
 /**
- * Signing in by name and password, throttled: at the form with a code where the account asks for
- * one, at the API for accounts that ask for none.
+ * Signing in by name and password, throttled, and with a code where the account asks for one. At
+ * the API there is none that does.
  */
 final class PasswordSignIn extends DaoAuthenticationProvider {
 
@@ -37,40 +37,32 @@ final class PasswordSignIn extends DaoAuthenticationProvider {
     }
   }
 
-  /** The password is right, and is not enough where no code can be asked for. */
-  static final class TokenNeeded extends AuthenticationException {
-
-    TokenNeeded() {
-      super("a token is needed");
-    }
-  }
-
   private final SignInThrottle throttle;
   private final SecondFactors secondFactors;
-  private final boolean byForm;
+  private final Calls calls;
 
   PasswordSignIn(
       UserDetailsService accounts,
       PasswordEncoder passwords,
       SignInThrottle throttle,
       SecondFactors secondFactors,
-      boolean byForm) {
+      Calls calls) {
     super(accounts);
     setPasswordEncoder(passwords);
     this.throttle = throttle;
     this.secondFactors = secondFactors;
-    this.byForm = byForm;
+    this.calls = calls;
+  }
+
+  private static void refuseUntil(Duration wait) {
+    if (!wait.isZero()) {
+      throw new LockedException(String.valueOf(wait.toSeconds() + 1));
+    }
   }
 
   private void askForCode(SignedIn account, Authentication attempt) {
-    if (!byForm && (account.secondFactor() || secondFactors.required())) {
-      throw new TokenNeeded();
-    }
     if (account.secondFactor()) {
-      Duration wait = secondFactors.left(account.accountId());
-      if (!wait.isZero()) {
-        throw new LockedException(String.valueOf(wait.toSeconds() + 1));
-      }
+      refuseUntil(secondFactors.left(account.accountId()));
       String code = attempt.getDetails() instanceof WithCode details ? details.code : null;
       if (!secondFactors.accepts(account.accountId(), code)) {
         throw new BadCredentialsException("no good code");
@@ -89,14 +81,13 @@ final class PasswordSignIn extends DaoAuthenticationProvider {
         attempt.getDetails() instanceof WebAuthenticationDetails details
             ? details.getRemoteAddress()
             : "";
-    Duration wait = throttle.wait(nameKey, address);
-    if (!wait.isZero()) {
-      throw new LockedException(String.valueOf(wait.toSeconds() + 1));
-    }
+    refuseUntil(throttle.wait(nameKey, address));
+    refuseUntil(calls.signingIn(address));
     try {
       Authentication signedIn = super.authenticate(attempt);
       askForCode((SignedIn) Objects.requireNonNull(signedIn.getPrincipal()), attempt);
       throttle.succeeded(nameKey, address);
+      calls.takeBack(address);
       return signedIn;
     } catch (BadCredentialsException wrong) {
       throttle.failed(nameKey, address);
@@ -105,6 +96,7 @@ final class PasswordSignIn extends DaoAuthenticationProvider {
       throw wrong;
     } catch (InternalAuthenticationServiceException unasked) {
       // The name could not be looked up: that is not a wrong password.
+      calls.takeBack(address);
       throw unasked.getCause() instanceof RuntimeException cause ? cause : unasked;
     }
   }

@@ -76,17 +76,34 @@ class SecurityRules {
       UserDetailsService accounts,
       PasswordEncoder passwords,
       SignInThrottle throttle,
-      SecondFactors secondFactors) {
-    return new PasswordSignIn(accounts, passwords, throttle, secondFactors, true);
+      SecondFactors secondFactors,
+      Calls calls) {
+    return new PasswordSignIn(accounts, passwords, throttle, secondFactors, calls);
   }
 
+  /**
+   * Whoever is asked for a second factor is nobody here, so that nothing tells whether a password
+   * was right. Failures are counted apart from the form's: a script that keeps asking does not keep
+   * its owner from signing in.
+   */
   @Bean
   PasswordSignIn byBasic(
       UserDetailsService accounts,
       PasswordEncoder passwords,
-      SignInThrottle throttle,
-      SecondFactors secondFactors) {
-    return new PasswordSignIn(accounts, passwords, throttle, secondFactors, false);
+      SecondFactors secondFactors,
+      Calls calls,
+      Clock clock) {
+    UserDetailsService byPasswordAlone =
+        name -> {
+          if (accounts.loadUserByUsername(name) instanceof SignedIn account
+              && !account.secondFactor()
+              && !secondFactors.required()) {
+            return account;
+          }
+          throw UsernameNotFoundException.fromUsername(name);
+        };
+    return new PasswordSignIn(
+        byPasswordAlone, passwords, new SignInThrottle(clock), secondFactors, calls);
   }
 
   @Bean
@@ -198,17 +215,11 @@ class SecurityRules {
       HttpServletRequest request, HttpServletResponse response, AuthenticationException refused)
       throws IOException {
     String body;
-    if (refused instanceof PasswordSignIn.TokenNeeded) {
-      response.setStatus(HttpServletResponse.SC_UNAUTHORIZED);
-      response.setHeader("WWW-Authenticate", "Bearer realm=\"Tareline\"");
-      body =
-          "{\"title\":\"Unauthorized\",\"status\":401,\"detail\":\"A password alone opens nothing here: this account "
-              + "signs in with a second factor. Make a token on the page Account, and send it as a bearer token.\"}";
-    } else if (refused instanceof LockedException wait) {
+    if (refused instanceof LockedException wait) {
       response.setStatus(429);
       response.setHeader("Retry-After", wait.getMessage());
       body =
-          "{\"title\":\"Too Many Requests\",\"status\":429,\"detail\":\"Too many wrong passwords for this name from "
+          "{\"title\":\"Too Many Requests\",\"status\":429,\"detail\":\"Too many wrong names or passwords came from "
               + "this address. Wait "
               + wait.getMessage()
               + " s and try again.\"}";
@@ -218,7 +229,8 @@ class SecurityRules {
       response.addHeader("WWW-Authenticate", "Bearer realm=\"Tareline\"");
       body =
           "{\"title\":\"Unauthorized\",\"status\":401,\"detail\":\"Sign in by HTTP Basic with the name and the "
-              + "password of an account, or by a bearer token that is good.\"}";
+              + "password of an account, or by a bearer token that is good. Whoever signs in with a second factor "
+              + "makes a token on the page Account: a password alone opens nothing here.\"}";
     }
     response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
     response.setCharacterEncoding(StandardCharsets.UTF_8.name());

@@ -75,7 +75,7 @@ final class SignInThrottle {
   }
 
   /** Of an IPv6 address the first 64 bits: whoever has one address of them has them all. */
-  private static String network(String address) {
+  static String network(String address) {
     if (address.indexOf(':') < 0) {
       return address;
     }

@@ -6,6 +6,7 @@ import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.spi.ILoggingEvent;
 import ch.qos.logback.core.read.ListAppender;
 import java.time.Duration;
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -70,6 +71,31 @@ class CallsTest {
     assertThat(last.status()).isEqualTo(429);
     assertThat(last.header("Retry-After")).matches("\\d+");
     assertThat(last.page().select("main").text()).contains("Too many");
+  }
+
+  @Test
+  void wrong_passwords_for_ever_other_names_are_counted_by_the_address_before_they_are_looked_at() {
+    TestLedger inside = server.openLedger();
+    Pages signedIn = inside.pages();
+    server.bean(TestClock.class).pass(Duration.ofMinutes(2));
+    // One that is good costs its address nothing, however often.
+    for (int i = 0; i < 5; i++) {
+      inside.api().get("/parts").expect(200);
+    }
+    for (String name : List.of("anne", "bert")) {
+      server.api(name, "a wrong password").get("/parts").expect(401);
+    }
+
+    Answer told = server.api("cleo", "a wrong password").get("/parts").expect(429);
+    int wait = Integer.parseInt(String.valueOf(told.header("Retry-After")));
+    assertThat(wait).isBetween(1, 61);
+    assertThat(told.json().path("detail").asString()).contains("from this address");
+    inside.api().get("/parts").expect(429);
+    signedIn.get("/parts").expect(200);
+
+    server.bean(TestClock.class).pass(Duration.ofSeconds(wait));
+    inside.api().get("/parts").expect(200);
+    server.api("cleo", "a wrong password").get("/parts").expect(401);
   }
 
   @Test

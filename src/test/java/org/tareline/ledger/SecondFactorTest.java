@@ -1,16 +1,23 @@
 package org.tareline.ledger;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.stream.Stream;
 import org.jsoup.nodes.Element;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.security.authentication.BadCredentialsException;
+import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
+import org.springframework.security.core.userdetails.UserDetailsService;
+import org.springframework.security.crypto.password.PasswordEncoder;
 import org.tareline.testing.Answer;
 import org.tareline.testing.FeatureTest;
 import org.tareline.testing.Pages;
@@ -198,8 +205,81 @@ class SecondFactorTest {
 
     Answer refused = ledger.api().get("/parts").expect(401);
     assertThat(refused.json().path("detail").asString()).contains("second factor", "token");
-    assertThat(refused.headers("WWW-Authenticate")).containsExactly("Bearer realm=\"Tareline\"");
     server.api().with("Authorization", "Bearer " + token).get("/parts").expect(200);
+  }
+
+  @Test
+  void at_the_api_nothing_tells_whether_a_password_was_right_or_the_account_is_there(
+      TestLedger ledger, TestServer server) {
+    switchOn(ledger);
+
+    Answer right = ledger.api().get("/parts").expect(401);
+    Answer wrong = server.api(ledger.name(), "a wrong password").get("/parts").expect(401);
+    Answer nobody = server.api("nobody of this name", "x").get("/parts").expect(401);
+
+    for (Answer other : List.of(wrong, nobody)) {
+      assertThat(other.body()).isEqualTo(right.body());
+      assertThat(other.headers("WWW-Authenticate")).isEqualTo(right.headers("WWW-Authenticate"));
+    }
+  }
+
+  @Test
+  void at_the_api_a_right_password_and_a_wrong_one_are_the_same_work(
+      TestLedger ledger, TestServer server) {
+    switchOn(ledger);
+    PasswordEncoder own = server.bean(PasswordEncoder.class);
+    List<String> hashes = new ArrayList<>();
+    PasswordEncoder noting =
+        new PasswordEncoder() {
+          @Override
+          public @Nullable String encode(@Nullable CharSequence password) {
+            return own.encode(password);
+          }
+
+          @Override
+          public boolean matches(@Nullable CharSequence password, @Nullable String hash) {
+            hashes.add(String.valueOf(hash));
+            return own.matches(password, hash);
+          }
+        };
+    PasswordSignIn byBasic =
+        new SecurityRules()
+            .byBasic(
+                server.bean(UserDetailsService.class),
+                noting,
+                server.bean(SecondFactors.class),
+                server.bean(Calls.class),
+                clock);
+
+    for (String password : List.of(ledger.password(), "a wrong password")) {
+      assertThatThrownBy(
+              () ->
+                  byBasic.authenticate(
+                      UsernamePasswordAuthenticationToken.unauthenticated(ledger.name(), password)))
+          .isExactlyInstanceOf(BadCredentialsException.class);
+    }
+
+    String hash =
+        server
+            .database()
+            .queryForObject(
+                "select password_hash from account where id = ?",
+                String.class,
+                ledger.member().accountId());
+    assertThat(hashes).hasSize(2).containsOnly(hashes.get(0)).doesNotContain(hash);
+  }
+
+  @Test
+  void a_script_that_keeps_asking_with_a_password_does_not_keep_its_owner_from_signing_in(
+      TestLedger ledger, TestServer server) {
+    switchOn(ledger);
+    for (int i = 0; i < 6; i++) {
+      ledger.api().get("/parts").expect(401);
+    }
+    ledger.api().get("/parts").expect(429);
+
+    clock.pass(STEP);
+    assertThat(in(signIn(server.pages(), ledger, code(ledger)))).isTrue();
   }
 
   @Test

@@ -50,7 +50,7 @@ class SignInController {
       Model model) {
     String problem =
         why instanceof LockedException wait
-            ? "Too many wrong passwords for this name from here. Wait "
+            ? "Too many wrong names or passwords came from here. Wait "
                 + wait.getMessage()
                 + " s and try again."
             : secondFactors.anywhere()
