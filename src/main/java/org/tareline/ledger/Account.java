@@ -42,7 +42,7 @@ class Account {
   @Column(name = "created_at", nullable = false, updatable = false)
   private Instant createdAt;
 
-  /** In hexadecimal; there before it is asked for, while it is set up. */
+  /** As {@link Seal} keeps it; there before it is asked for, while it is set up. */
   @Column(name = "second_factor_secret", length = 64)
   private @Nullable String secondFactorSecret;
 

@@ -6,9 +6,9 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -59,6 +59,7 @@ public class SecondFactors {
   private final RecoveryCodeRepository codes;
   private final PasswordEncoder passwords;
   private final SignInThrottle throttle;
+  private final Seal seal;
   private final Clock clock;
   private final Rule rule;
 
@@ -67,12 +68,14 @@ public class SecondFactors {
       RecoveryCodeRepository codes,
       PasswordEncoder passwords,
       SignInThrottle throttle,
+      Seal seal,
       Clock clock,
       @Value("${tareline.second-factor}") Rule rule) {
     this.accounts = accounts;
     this.codes = codes;
     this.passwords = passwords;
     this.throttle = throttle;
+    this.seal = seal;
     this.clock = clock;
     this.rule = rule;
   }
@@ -88,19 +91,32 @@ public class SecondFactors {
     return accounts.existsBySecondFactorSinceIsNotNull();
   }
 
+  /**
+   * Whether codes of some device cannot be checked, for the key that they are kept under is lost.
+   */
+  public boolean keyLost() {
+    return seal.keyLost();
+  }
+
   /** How it stands with the member's account. */
   @Transactional(readOnly = true)
   public Standing of(Member member) {
     Account account = one(member);
-    String secret = account.secondFactorSecret();
     return new Standing(
         account.asksForCode(),
-        secret == null || account.asksForCode() ? null : secret(account.name(), secret),
+        account.asksForCode()
+            ? null
+            : secret(account).map(secret -> toShare(account.name(), secret)).orElse(null),
         codes.left(account.id()));
   }
 
-  private static ToShare secret(String name, String hex) {
-    String typed = TimeCodes.base32(HexFormat.of().parseHex(hex));
+  /** Nothing also where it was sealed under a key that is lost. */
+  private Optional<byte[]> secret(Account account) {
+    return Optional.ofNullable(account.secondFactorSecret()).flatMap(seal::open);
+  }
+
+  private static ToShare toShare(String name, byte[] secret) {
+    String typed = TimeCodes.base32(secret);
     return new ToShare(
         typed.replaceAll("(?<=.)(?=(.{4})+$)", " "),
         "otpauth://totp/Tareline:"
@@ -123,7 +139,7 @@ public class SecondFactors {
     }
     byte[] secret = new byte[TimeCodes.SECRET_BYTES];
     RANDOM.nextBytes(secret);
-    account.prepareSecondFactor(HexFormat.of().formatHex(secret));
+    account.prepareSecondFactor(seal.seal(secret));
     accounts.forgetStep(account.id());
   }
 
@@ -214,11 +230,19 @@ public class SecondFactors {
 
   private boolean accepts(Account account, @Nullable String typed) {
     String code = typed == null ? "" : typed.replaceAll("\\s", "");
-    String secret = account.secondFactorSecret();
+    String kept = account.secondFactorSecret();
     boolean good;
-    if (secret != null && code.matches("[0-9]{6}")) {
-      OptionalLong step = TimeCodes.stepOf(code, HexFormat.of().parseHex(secret), clock.instant());
+    if (kept != null && code.matches("[0-9]{6}")) {
+      byte[] secret = secret(account).orElse(null);
+      if (secret == null) {
+        // Whatever the code: it is no guess that went wrong.
+        return false;
+      }
+      OptionalLong step = TimeCodes.stepOf(code, secret, clock.instant());
       good = step.isPresent() && accounts.useStep(account.id(), step.getAsLong()) == 1;
+      if (good && seal.isOpen(kept)) {
+        account.prepareSecondFactor(seal.seal(secret));
+      }
     } else {
       good = account.asksForCode() && codes.use(account.id(), hash(code), now()) == 1;
     }

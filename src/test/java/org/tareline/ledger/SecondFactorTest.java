@@ -23,6 +23,7 @@ import org.tareline.testing.FeatureTest;
 import org.tareline.testing.Pages;
 import org.tareline.testing.QrReader;
 import org.tareline.testing.TestClock;
+import org.tareline.testing.TestDatabase;
 import org.tareline.testing.TestLedger;
 import org.tareline.testing.TestServer;
 
@@ -40,21 +41,25 @@ class SecondFactorTest {
     clock.stopAt(Instant.parse("2027-04-11T06:00:00Z"));
   }
 
-  private String code(TestLedger ledger) {
-    return code(ledger, 0);
-  }
-
-  private String code(TestLedger ledger, int steps) {
-    String secret =
+  /** The secret as the database has it. */
+  private static String kept(TestLedger ledger) {
+    return String.valueOf(
         ledger
             .server()
             .database()
             .queryForObject(
                 "select second_factor_secret from account where id = ?",
                 String.class,
-                ledger.member().accountId());
+                ledger.member().accountId()));
+  }
+
+  private String code(TestLedger ledger) {
+    return code(ledger, 0);
+  }
+
+  private String code(TestLedger ledger, int steps) {
     return TimeCodes.code(
-        HexFormat.of().parseHex(String.valueOf(secret)),
+        ledger.server().bean(Seal.class).open(kept(ledger)).orElseThrow(),
         TimeCodes.step(ledger.server().bean(TestClock.class).instant()) + steps,
         6);
   }
@@ -338,6 +343,58 @@ class SecondFactorTest {
 
   private static Answer off(Pages pages, String password, String code) {
     return pages.submit(pages.get(PAGE), "form[action$=/off]", "present", password, "code", code);
+  }
+
+  @Test
+  void a_secret_from_before_there_was_a_key_is_sealed_at_the_next_sign_in_with_it(
+      TestLedger ledger, TestServer server) {
+    switchOn(ledger);
+    assertThat(kept(ledger)).hasSize(64);
+    byte[] secret = server.bean(Seal.class).open(kept(ledger)).orElseThrow();
+    server
+        .database()
+        .update(
+            "update account set second_factor_secret = ? where id = ?",
+            HexFormat.of().formatHex(secret),
+            ledger.member().accountId());
+
+    clock.pass(STEP);
+    assertThat(in(signIn(server.pages(), ledger, wrong(ledger)))).isFalse();
+    assertThat(kept(ledger)).isEqualTo(HexFormat.of().formatHex(secret));
+    assertThat(in(signIn(server.pages(), ledger, code(ledger)))).isTrue();
+
+    assertThat(kept(ledger)).hasSize(64);
+    assertThat(server.bean(Seal.class).open(kept(ledger))).hasValue(secret);
+    clock.pass(STEP);
+    assertThat(in(signIn(server.pages(), ledger, code(ledger)))).isTrue();
+  }
+
+  @Test
+  void where_the_key_is_lost_the_page_says_so_and_a_code_from_paper_or_a_link_helps() {
+    TestDatabase database = TestDatabase.fresh();
+    TestLedger ledger;
+    List<String> paper;
+    try (TestServer server = TestServer.startOn(database)) {
+      ledger = server.openLedger();
+      paper = switchOn(ledger);
+    }
+    try (TestServer server =
+        TestServer.startOn(
+            database, "tareline.second-factor-key=AAECAwQFBgcICQoLDA0ODxAREhMUFRYXGBkaGxwdHh8=")) {
+      for (int i = 0; i < 5; i++) {
+        Answer refused = signIn(server.pages(), ledger, "123456").expect(422);
+        assertThat(refused.page().select(".errors").text())
+            .contains("cannot check the codes", "paper", "link");
+      }
+      assertThat(in(signIn(server.pages(), ledger, paper.get(0)))).isTrue();
+
+      Pages stranger = server.pages();
+      String link = server.bean(PasswordLinks.class).make(ledger.name());
+      stranger
+          .submit(stranger.get(link), "main form", "password", "another sentence", "lost", "true")
+          .expect(303);
+      server.api(ledger.name(), "another sentence").get("/parts").expect(200);
+    }
   }
 
   @Test

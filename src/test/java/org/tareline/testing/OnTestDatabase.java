@@ -1,5 +1,6 @@
 package org.tareline.testing;
 
+import java.util.Base64;
 import javax.sql.DataSource;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.config.BeanPostProcessor;
@@ -14,6 +15,8 @@ import org.springframework.context.support.GenericApplicationContext;
  */
 final class OnTestDatabase
     implements ApplicationContextInitializer<ConfigurableApplicationContext> {
+
+  private static final String KEY = Base64.getEncoder().encodeToString(new byte[32]);
 
   private final TestDatabase database;
 
@@ -31,6 +34,8 @@ final class OnTestDatabase
     TestPropertyValues.of(database.properties())
         // Where the clock stands still, so does the minute in which calls are counted.
         .and("TARELINE_CALLS_PER_MINUTE=1000000")
+        // Else there would be one in the home of whoever runs the tests.
+        .and("TARELINE_SECOND_FACTOR_KEY=" + KEY)
         .applyTo(context);
     GenericApplicationContext beans = (GenericApplicationContext) context;
     beans.registerBean(TestClock.class, definition -> definition.setPrimary(true));

@@ -55,9 +55,17 @@ class SignInController {
                 + " s and try again."
             : secondFactors.anywhere()
                 ? "The name and the password do not go together, or the code is not good."
+                    + keyLost()
                 : "The name and the password do not go together.";
     model.addAttribute("faults", List.of(new Refusal.Fault("name", problem)));
     return signIn(model, name);
+  }
+
+  private String keyLost() {
+    return secondFactors.keyLost()
+        ? " This server cannot check the codes of some devices now: give a code from paper, or ask whoever runs it"
+            + " for a link."
+        : "";
   }
 
   private String signIn(Model model, String name) {
