@@ -7,6 +7,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -21,6 +22,7 @@ import org.tareline.part.Parts;
 import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.Refusal;
+import org.tareline.units.DecimalMark;
 import org.tareline.units.Kind;
 import org.tareline.units.Mass;
 import org.tareline.units.Unit;
@@ -52,7 +54,7 @@ public class PlainImport {
    * @param text CSV with a line of headings
    * @param columns for each column what it says, or nothing where it is left out
    * @param units for each column the unit of a mass that is written without one; may be empty
-   * @param commaIsDecimal whether {@code 1,234} is a little more than one
+   * @param mark the decimal mark in all its masses and tolerances
    * @param scale of weighings in rows that name none
    * @param tolerance of weighings in rows that have none
    */
@@ -61,7 +63,7 @@ public class PlainImport {
       @Nullable String text,
       @Nullable List<@Nullable String> columns,
       @Nullable List<@Nullable String> units,
-      boolean commaIsDecimal,
+      DecimalMark mark,
       @Nullable String scale,
       @Nullable String tolerance) {}
 
@@ -248,8 +250,8 @@ public class PlainImport {
 
   private static List<String> headings(Things things) {
     return things == Things.PARTS
-        ? List.of("Code", "Name", "System", "Owned", "Stated mass", "Exactly")
-        : List.of("Part", "Readings", "Exactly", "Scale", "On the pan", "When");
+        ? List.of("Code", "Name", "System", "Owned", "Stated mass", "Exactly", "Good to")
+        : List.of("Part", "Readings", "Exactly", "Scale", "On the pan", "When", "Tare", "Good to");
   }
 
   private static String cell(Line line, Map<Says, List<Integer>> places, Says says, Entry entry) {
@@ -265,7 +267,7 @@ public class PlainImport {
       // Several readings in one cell, as on the bench.
       for (String each : says == Says.READING ? text.split(";") : new String[] {text}) {
         if (!each.isBlank()) {
-          cells.add(says.isMass() ? mass(each.strip(), unit(entry, at), entry) : each.strip());
+          cells.add(says.isMass() ? mass(each.strip(), unit(entry, at)) : each.strip());
         }
       }
     }
@@ -273,14 +275,9 @@ public class PlainImport {
   }
 
   /** As it was typed; with the unit of the column where it has none. */
-  private static String mass(String typed, String unit, Entry entry) {
-    // Only what could be taken for thousands has to be said otherwise: 381,5 is read as it is.
-    String text =
-        entry.commaIsDecimal() && typed.matches("[0-9]{1,3},[0-9]{3}([^0-9,.].*)?")
-            ? typed.replace(',', '.')
-            : typed;
-    boolean bare = text.chars().noneMatch(Character::isLetter);
-    return bare && !unit.isEmpty() ? text + " " + unit : text;
+  private static String mass(String typed, String unit) {
+    boolean bare = typed.chars().noneMatch(Character::isLetter);
+    return bare && !unit.isEmpty() ? typed + " " + unit : typed;
   }
 
   private List<String> part(
@@ -294,7 +291,8 @@ public class PlainImport {
                 cell.apply(Says.NAME),
                 cell.apply(Says.SYSTEM),
                 cell.apply(Says.OWNED),
-                new Parts.StatedEntry(cell.apply(Says.STATED), cell.apply(Says.STATED_TOLERANCE)),
+                new Parts.StatedEntry(
+                    cell.apply(Says.STATED), cell.apply(Says.STATED_TOLERANCE), entry.mark()),
                 "",
                 cell.apply(Says.NOTE)));
     return List.of(
@@ -303,7 +301,8 @@ public class PlainImport {
         part.system().pageWords(),
         String.valueOf(part.owned()),
         part.statedTyped().orElse("not known"),
-        part.stated().map(Mass::toString).orElse(""));
+        part.stated().map(Mass::toString).orElse(""),
+        within(part.statedHalfWidth()));
   }
 
   private List<String> weighing(
@@ -333,7 +332,8 @@ public class PlainImport {
                 cell.apply(Says.COUNT),
                 cell.apply(Says.CONDITION),
                 cell.apply(Says.WEIGHED_AT),
-                cell.apply(Says.NOTE)),
+                cell.apply(Says.NOTE),
+                entry.mark()),
             faults);
     faults.refuseIfAny();
     Weighing kept =
@@ -347,7 +347,13 @@ public class PlainImport {
             .collect(Collectors.joining("; ")),
         kept.scale().map(one -> one.code()).orElse("not recorded"),
         String.valueOf(kept.pieceCount()),
-        kept.weighedAt().atZone(clock.getZone()).toOffsetDateTime().toString());
+        kept.weighedAt().atZone(clock.getZone()).toOffsetDateTime().toString(),
+        kept.tareTyped().isEmpty() ? "" : kept.tare().toString(),
+        within(kept.tolerance()));
+  }
+
+  private static String within(Optional<Mass> tolerance) {
+    return tolerance.map(halfWidth -> "± " + halfWidth).orElse("");
   }
 
   private static String heading(

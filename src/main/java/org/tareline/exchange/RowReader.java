@@ -11,7 +11,9 @@ import org.jspecify.annotations.Nullable;
 import org.tareline.exchange.Field.Kind;
 import org.tareline.exchange.Field.Unreadable;
 import org.tareline.site.Faults;
+import org.tareline.units.DecimalMark;
 import org.tareline.units.Mass;
+import org.tareline.units.Quantity;
 import org.tareline.units.UnreadableQuantity;
 
 /** Reads the rows of one file: each cell by its column, and what a cell names by its row. */
@@ -235,7 +237,8 @@ final class RowReader {
 
   private static boolean says(String typed, long nanograms) {
     try {
-      return Mass.parse(typed).nanograms() == nanograms;
+      Quantity read = Quantity.read(typed, org.tareline.units.Kind.MASS, null, DecimalMark.EITHER);
+      return read.mass().nanograms() == nanograms;
     } catch (UnreadableQuantity noMassOfItsOwn) {
       // A bare number in the unit of its scale, a percentage, a volume.
       return true;

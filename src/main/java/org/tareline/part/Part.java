@@ -170,7 +170,7 @@ public class Part {
         owned,
         stated().orElse(null),
         statedTyped,
-        statedHalfWidth == null ? null : new Mass(statedHalfWidth),
+        statedHalfWidth().orElse(null),
         statedToleranceTyped,
         fibre().orElse(null),
         strengthTyped,
@@ -242,6 +242,11 @@ public class Part {
 
   public Optional<Mass> stated() {
     return Optional.ofNullable(stated).map(Mass::new);
+  }
+
+  /** The tolerance of its stated mass, where one was given. */
+  public Optional<Mass> statedHalfWidth() {
+    return Optional.ofNullable(statedHalfWidth).map(Mass::new);
   }
 
   /** What it is made of, as far as the water it takes up from the air goes. */
@@ -364,9 +369,7 @@ public class Part {
     }
     Mass mass = new Mass(stated);
     Mass halfWidth =
-        statedHalfWidth == null
-            ? Mass.fromGrams(mass.grams().multiply(ledgerTolerance))
-            : new Mass(statedHalfWidth);
+        statedHalfWidth().orElseGet(() -> Mass.fromGrams(mass.grams().multiply(ledgerTolerance)));
     return new PartMass(
         Stated.of("part:" + uuid + ":stated", "stated mass of " + code, mass, halfWidth).estimate(),
         Basis.ESTIMATED,

@@ -10,6 +10,7 @@ import org.springframework.transaction.annotation.Transactional;
 import org.tareline.evidence.Fibre;
 import org.tareline.ledger.Member;
 import org.tareline.site.Codes;
+import org.tareline.units.DecimalMark;
 
 /**
  * Second designs of parts. A variant begins as a copy of another part: its description and its cut
@@ -111,7 +112,8 @@ public class PartVariants {
             // A mass that is stated of the one material says nothing of the other.
             new Parts.StatedEntry(
                 ownStated ? original.statedTyped().orElse(null) : null,
-                ownStated ? original.statedToleranceTyped().orElse(null) : null),
+                ownStated ? original.statedToleranceTyped().orElse(null) : null,
+                DecimalMark.EITHER),
             fibre(original, swaps).map(Fibre::word).orElse(null),
             // Nor does a strength.
             original

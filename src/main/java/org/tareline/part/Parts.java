@@ -30,6 +30,7 @@ import org.tareline.site.Codes;
 import org.tareline.site.Faults;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
+import org.tareline.units.DecimalMark;
 import org.tareline.units.Kind;
 import org.tareline.units.Mass;
 import org.tareline.units.Quantity;
@@ -120,8 +121,21 @@ public class Parts implements ReadAgain {
   /**
    * A stated or guessed mass as somebody typed it, with a tolerance such as {@code 5 %} or {@code 2
    * g}.
+   *
+   * @param mark what is known of the decimal mark in both
    */
-  public record StatedEntry(@Nullable String mass, @Nullable String tolerance) {}
+  public record StatedEntry(@Nullable String mass, @Nullable String tolerance, DecimalMark mark) {
+
+    /** One of which nothing is known. */
+    public StatedEntry(@Nullable String mass, @Nullable String tolerance) {
+      this(mass, tolerance, DecimalMark.POINT);
+    }
+
+    /** What is known of the mark in a text: of what is kept already, that it was read then. */
+    private DecimalMark mark(String text, Optional<String> kept) {
+      return kept.filter(text::equals).isPresent() ? DecimalMark.EITHER : mark;
+    }
+  }
 
   /** An entry that could be read; as kept with each revision. */
   record Read(
@@ -609,16 +623,31 @@ public class Parts implements ReadAgain {
         faults.optionalText("stated.mass", statedEntry.mass(), "the stated mass", 200);
     String toleranceTyped =
         faults.optionalText("stated.tolerance", statedEntry.tolerance(), "the tolerance", 200);
+    Optional<Part> kept = Optional.ofNullable(itself);
     Quantity stated =
         statedTyped == null
             ? null
             : faults.read(
-                "stated.mass", () -> Quantity.read(statedTyped, Kind.MASS, Unit.GRAM).positive());
+                "stated.mass",
+                () ->
+                    Quantity.read(
+                            statedTyped,
+                            Kind.MASS,
+                            Unit.GRAM,
+                            statedEntry.mark(statedTyped, kept.flatMap(Part::statedTyped)))
+                        .positive());
     Tolerance tolerance =
         toleranceTyped == null
             ? null
             : faults.read(
-                "stated.tolerance", () -> Tolerance.read(toleranceTyped, Kind.MASS, Unit.GRAM));
+                "stated.tolerance",
+                () ->
+                    Tolerance.read(
+                        toleranceTyped,
+                        Kind.MASS,
+                        Unit.GRAM,
+                        statedEntry.mark(
+                            toleranceTyped, kept.flatMap(Part::statedToleranceTyped))));
     if (toleranceTyped != null && statedTyped == null) {
       faults.add("stated.mass", "Give the stated mass that the tolerance belongs to.");
     }

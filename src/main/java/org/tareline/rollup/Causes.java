@@ -24,6 +24,7 @@ import org.tareline.rollup.Explanation.Cause;
 import org.tareline.rollup.Provenance.Change;
 import org.tareline.rollup.Provenance.Reading;
 import org.tareline.rollup.Provenance.Weighed;
+import org.tareline.units.DecimalMark;
 import org.tareline.units.Kind;
 import org.tareline.units.Mass;
 import org.tareline.units.Quantity;
@@ -303,7 +304,8 @@ final class Causes {
 
     private @Nullable Quantity read(String typed) {
       try {
-        return Quantity.read(typed, Kind.MASS, weighed.bareUnit());
+        // Swapped digits keep the mark that was typed, whatever it was known to be then.
+        return Quantity.read(typed, Kind.MASS, weighed.bareUnit(), DecimalMark.EITHER);
       } catch (UnreadableQuantity notANumber) {
         return null;
       }

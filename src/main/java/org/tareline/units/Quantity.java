@@ -18,7 +18,8 @@ import org.jspecify.annotations.Nullable;
  *       13¼}; a minus, if any, comes first and holds for the whole. Powers of ten, plus signs and
  *       marks or spaces between thousands are not read, nor is a hyphen before a fraction.
  *   <li>A point is the decimal mark. A comma is, where it can be nothing else: {@code 1,5} and
- *       {@code 0,125} are read; {@code 1,234} is refused, as the comma may part thousands.
+ *       {@code 0,125} are read; {@code 1,234} is refused, as the comma may part thousands. Where
+ *       somebody said that the comma is the mark, it is the other way round ({@link DecimalMark}).
  *   <li>A unit is a UCUM code or a friendly spelling ({@link Unit#named(String)}), with or without
  *       a space before it. Case is as people type it, save where it could tell milli from mega.
  *   <li>Masses, lengths and volumes may come in parts, from larger to smaller units, each once:
@@ -68,7 +69,19 @@ public final class Quantity {
    * @throws UnreadableQuantity if the text is anything else
    */
   public static Quantity read(String text, Kind kind, @Nullable Unit defaultUnit) {
-    return new QuantityReader(text, kind, defaultUnit).one();
+    return read(text, kind, defaultUnit, DecimalMark.POINT);
+  }
+
+  /**
+   * As {@link #read(String, Kind, Unit)}, of a text of which something is known about its decimal
+   * mark. It reads other texts, and no text as another value.
+   *
+   * @throws UnreadableQuantity if the text is anything else; so too if it has a mark that may part
+   *     thousands and is not the known one, or marks between thousands as in {@code 1.234,5}
+   */
+  public static Quantity read(
+      String text, Kind kind, @Nullable Unit defaultUnit, DecimalMark mark) {
+    return new QuantityReader(text, kind, defaultUnit).marked(mark).one();
   }
 
   /**

@@ -50,6 +50,7 @@ final class QuantityReader {
   private final @Nullable Kind kind;
   private final @Nullable Unit defaultUnit;
   private String example;
+  private DecimalMark mark = DecimalMark.POINT;
   private int at;
 
   /** What parts one number from the next: a unit in a quantity, a semicolon in a list. */
@@ -75,6 +76,12 @@ final class QuantityReader {
     this.kind = kind;
     this.defaultUnit = defaultUnit;
     this.example = example;
+  }
+
+  /** This, with the decimal mark that is known; else it is the point. */
+  QuantityReader marked(DecimalMark known) {
+    mark = known;
+    return this;
   }
 
   /** The whole text as one quantity. */
@@ -286,15 +293,27 @@ final class QuantityReader {
       throw refuse(at, "a number has one decimal mark, and no marks between thousands");
     }
     // 0,125 and 1234,567 have no such second meaning: thousands are parted by threes from the left.
-    boolean mayBeThousands = whole.matches("[1-9][0-9]{0,2}") && decimals.length() == 3;
-    if (text.charAt(markAt) == ',' && mayBeThousands) {
-      throw refuse(
-          markAt,
-          "the comma may part thousands or decimals; write "
-              + String.join("", whole, decimals, " or ", whole, ".", decimals));
+    if (whole.matches("[1-9][0-9]{0,2}") && decimals.length() == 3) {
+      refuseOtherMark(markAt, whole, decimals);
     }
     refuseExponentAndHyphen();
     return Rational.of(new BigDecimal("0" + whole + "." + decimals));
+  }
+
+  /** Where either mark may be the decimal one, the first that thousands could be meant by is. */
+  private void refuseOtherMark(int markAt, String whole, String decimals) {
+    boolean comma = text.charAt(markAt) == ',';
+    DecimalMark shown = comma ? DecimalMark.COMMA : DecimalMark.POINT;
+    if (mark == DecimalMark.EITHER) {
+      mark = shown;
+    }
+    if (mark != shown) {
+      throw refuse(
+          markAt,
+          (comma ? "the comma" : "the point")
+              + " may part thousands or decimals; write "
+              + String.join("", whole, decimals, " or ", whole, comma ? "." : ",", decimals));
+    }
   }
 
   /** The fraction of a mixed number, after a whole number: {@code ¼}, {@code 1/4}; or null. */

@@ -30,11 +30,22 @@ public final class Tolerance {
    * @throws UnreadableQuantity if the text is neither, or negative
    */
   public static Tolerance read(String text, Kind kind, @Nullable Unit defaultUnit) {
+    return read(text, kind, defaultUnit, DecimalMark.POINT);
+  }
+
+  /**
+   * As {@link #read(String, Kind, Unit)}, of a text of which something is known about its decimal
+   * mark.
+   *
+   * @throws UnreadableQuantity as of {@link Quantity#read(String, Kind, Unit, DecimalMark)}
+   */
+  public static Tolerance read(
+      String text, Kind kind, @Nullable Unit defaultUnit, DecimalMark mark) {
     if (text.indexOf('%') >= 0) {
-      QuantityReader reader = new QuantityReader(text, null, null, Percent.EXAMPLE);
+      QuantityReader reader = new QuantityReader(text, null, null, Percent.EXAMPLE).marked(mark);
       return new Tolerance(text.strip(), reader.afterPlusMinus().percent(), null);
     }
-    QuantityReader reader = new QuantityReader(text, kind, defaultUnit);
+    QuantityReader reader = new QuantityReader(text, kind, defaultUnit).marked(mark);
     return new Tolerance(text.strip(), null, reader.afterPlusMinus().one().notNegative());
   }
 

@@ -27,6 +27,7 @@ import org.tareline.evidence.Estimate;
 import org.tareline.evidence.OutlierScreen;
 import org.tareline.evidence.Stated;
 import org.tareline.evidence.WeighingEvidence;
+import org.tareline.units.DecimalMark;
 import org.tareline.units.Mass;
 import org.tareline.units.Quantity;
 
@@ -131,7 +132,8 @@ public class Weighing {
         String.valueOf(pieceCount),
         condition.word(),
         null,
-        note);
+        note,
+        DecimalMark.EITHER);
   }
 
   /** Whether it comes to the same figures. */
@@ -139,7 +141,7 @@ public class Weighing {
     return masses(readings).equals(read.readings().stream().map(Quantity::mass).toList())
         && masses(before).equals(read.before().stream().map(Quantity::mass).toList())
         && tare().equals(read.tare())
-        && Objects.equals(tolerance == null ? null : new Mass(tolerance), read.tolerance());
+        && Objects.equals(tolerance().orElse(null), read.tolerance());
   }
 
   long id() {
@@ -165,7 +167,12 @@ public class Weighing {
     return Optional.ofNullable(scale);
   }
 
-  /** How sure a weight is whose scale was not recorded, as it was typed. */
+  /** How sure a weight is whose scale was not recorded. */
+  public Optional<Mass> tolerance() {
+    return Optional.ofNullable(tolerance).map(Mass::new);
+  }
+
+  /** The same as it was typed. */
   public Optional<String> toleranceTyped() {
     return Optional.ofNullable(toleranceTyped);
   }

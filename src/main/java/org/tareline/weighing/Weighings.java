@@ -29,6 +29,7 @@ import org.tareline.site.Meters;
 import org.tareline.site.Moments;
 import org.tareline.site.NotThere;
 import org.tareline.site.Refusal;
+import org.tareline.units.DecimalMark;
 import org.tareline.units.Kind;
 import org.tareline.units.Mass;
 import org.tareline.units.Quantity;
@@ -60,6 +61,7 @@ public class Weighings implements ReadAgain {
    * @param tolerance how sure the weight is where the scale was not recorded, such as {@code 2 g}
    * @param weighedAt an ISO 8601 date, or date and time, with or without an offset; now when left
    *     out
+   * @param mark what is known of the decimal mark in its masses
    */
   public record Entry(
       @Nullable String scale,
@@ -70,7 +72,32 @@ public class Weighings implements ReadAgain {
       @Nullable String count,
       @Nullable String condition,
       @Nullable String weighedAt,
-      @Nullable String note) {
+      @Nullable String note,
+      DecimalMark mark) {
+
+    /** One of whose decimal marks nothing is known. */
+    public Entry(
+        @Nullable String scale,
+        @Nullable String tolerance,
+        @Nullable List<@Nullable String> readings,
+        @Nullable List<@Nullable String> before,
+        @Nullable String tare,
+        @Nullable String count,
+        @Nullable String condition,
+        @Nullable String weighedAt,
+        @Nullable String note) {
+      this(
+          scale,
+          tolerance,
+          readings,
+          before,
+          tare,
+          count,
+          condition,
+          weighedAt,
+          note,
+          DecimalMark.POINT);
+    }
 
     /** The same with so many alike pieces on the pan. */
     public Entry counting(int pieces) {
@@ -83,12 +110,14 @@ public class Weighings implements ReadAgain {
           String.valueOf(pieces),
           condition,
           weighedAt,
-          note);
+          note,
+          mark);
     }
 
     /** The same on another scale. */
     public Entry on(String scaleCode) {
-      return new Entry(scaleCode, null, readings, before, tare, count, condition, weighedAt, note);
+      return new Entry(
+          scaleCode, null, readings, before, tare, count, condition, weighedAt, note, mark);
     }
   }
 
@@ -417,7 +446,9 @@ public class Weighings implements ReadAgain {
     } else {
       Quantity read =
           faults.read(
-              "tolerance", () -> Quantity.read(toleranceTyped, Kind.MASS, Unit.GRAM).notNegative());
+              "tolerance",
+              () ->
+                  Quantity.read(toleranceTyped, Kind.MASS, Unit.GRAM, entry.mark()).notNegative());
       tolerance = read == null ? null : read.mass();
     }
     Unit unit = scale == null ? Unit.GRAM : scale.unit();
@@ -425,14 +456,16 @@ public class Weighings implements ReadAgain {
     if (entry.readings() == null || entry.readings().isEmpty()) {
       faults.add("readings", "Give at least one reading, such as 118 g.");
     }
-    List<Quantity> readings = readings("readings", entry.readings(), scale, faults);
-    List<Quantity> before = readings("before", entry.before(), scale, faults);
+    List<Quantity> readings = readings("readings", entry.readings(), entry.mark(), scale, faults);
+    List<Quantity> before = readings("before", entry.before(), entry.mark(), scale, faults);
 
     String tareTyped = faults.optionalText("tare", entry.tare(), "the tare", 200);
     Quantity readTare =
         tareTyped == null
             ? null
-            : faults.read("tare", () -> Quantity.read(tareTyped, Kind.MASS, unit).notNegative());
+            : faults.read(
+                "tare",
+                () -> Quantity.read(tareTyped, Kind.MASS, unit, entry.mark()).notNegative());
     Mass tare = readTare == null ? Mass.ZERO : readTare.mass();
     if (!before.isEmpty() && tareTyped != null) {
       faults.add("tare", "Leave the tare out: what was on the pan before weighs itself off.");
@@ -491,6 +524,7 @@ public class Weighings implements ReadAgain {
   private static List<Quantity> readings(
       String name,
       @Nullable List<@Nullable String> typedReadings,
+      DecimalMark mark,
       @Nullable Scale scale,
       Faults faults) {
     List<Quantity> readings = new ArrayList<>();
@@ -510,7 +544,7 @@ public class Weighings implements ReadAgain {
       Quantity reading =
           typed.isEmpty() || typed.length() > 200
               ? null
-              : faults.read(field, () -> Quantity.read(typed, Kind.MASS, unit).positive());
+              : faults.read(field, () -> Quantity.read(typed, Kind.MASS, unit, mark).positive());
       if (reading == null) {
         continue;
       }

@@ -63,7 +63,7 @@ class PlainImportTest {
     send("", table).expect(200);
 
     assertThat(tried.path("rows").path(0).path("values").toString())
-        .isEqualTo("[\"TP1\",\"Tarp\",\"other\",\"1\",\"381,5 g\",\"381.5 g\"]");
+        .isEqualTo("[\"TP1\",\"Tarp\",\"other\",\"1\",\"381,5 g\",\"381.5 g\",\"\"]");
     // 1 oz = 28.349 523 125 g (NIST HB 44, App. C)
     assertThat(tried.path("rows").path(1).path("values").path(5).asString())
         .isEqualTo("375.631181406 g");

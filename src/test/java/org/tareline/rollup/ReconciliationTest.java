@@ -32,6 +32,7 @@ import org.tareline.rollup.Provenance.Change;
 import org.tareline.rollup.Provenance.Reading;
 import org.tareline.rollup.Provenance.Weighed;
 import org.tareline.rollup.Reconciliation.Agreement;
+import org.tareline.units.DecimalMark;
 import org.tareline.units.Kind;
 import org.tareline.units.Mass;
 import org.tareline.units.Quantity;
@@ -79,7 +80,10 @@ class ReconciliationTest {
         String... typed) {
       List<Reading> readings =
           Stream.of(typed)
-              .map(text -> new Reading(text, Quantity.read(text, Kind.MASS, unit).mass()))
+              .map(
+                  text ->
+                      new Reading(
+                          text, Quantity.read(text, Kind.MASS, unit, DecimalMark.EITHER).mass()))
               .toList();
       return new Weighed(id, readings, unit, Mass.ZERO, count, scale, dry, at);
     }
@@ -307,6 +311,23 @@ class ReconciliationTest {
     assertThat(found.sentence())
         .isEqualTo("The reading 621 of r was 612: two neighbouring digits are swapped.");
     assertThat(found.about()).isEqualTo(rig);
+  }
+
+  @Test
+  void swappedDigitsAreReadByTheMarkThatWasTyped() {
+    // As of a table in which the comma was said to be the decimal mark: a tenth of a kilogram off.
+    Assembly rig =
+        rig(
+            "r",
+            line("body", 1, bench.part("a", "300")),
+            line("tarp", 1, bench.part("b", "1,234 kg")));
+
+    Explanation found = first(bench.reconcile(rig, "1624"));
+
+    assertThat(found.cause()).isEqualTo(Cause.DIGITS);
+    assertThat(found.sentence())
+        .isEqualTo("The reading 1,234 kg of b was 1,324 kg: two neighbouring digits are swapped.");
+    assertThat(found.residual().value()).isEqualTo(Mass.ZERO);
   }
 
   @ParameterizedTest

@@ -27,6 +27,7 @@ class HostileTextTest extends InEveryLocale {
           isRefused(() -> Quantity.readMany(text, Kind.MASS, Unit.GRAM));
           isRefused(() -> Quantity.of(text, Unit.GRAM));
           isRefused(() -> Tolerance.read(text, Kind.MASS, Unit.GRAM));
+          isRefused(() -> Quantity.read(text, Kind.MASS, Unit.GRAM, DecimalMark.EITHER));
           isRefused(() -> Percent.parse(text));
           isRefused(() -> Unit.named(text));
         });

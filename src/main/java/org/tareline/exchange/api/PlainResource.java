@@ -11,6 +11,7 @@ import org.springframework.web.bind.annotation.RestController;
 import org.tareline.exchange.PlainImport;
 import org.tareline.exchange.PlainImport.Outcome;
 import org.tareline.ledger.Member;
+import org.tareline.units.DecimalMark;
 
 /** A table of somebody's own, taken in at the API. */
 @RestController
@@ -23,7 +24,8 @@ class PlainResource {
    * @param things parts or weighings
    * @param columns for each column what it says, or an empty text
    * @param units for each column the unit of a mass that is written without one
-   * @param decimalComma whether 1,234 is a little more than one
+   * @param decimalComma whether the comma is the decimal mark: 1,234 is then a little more than
+   *     one, and 1.234 is refused; the other way round when left out
    */
   record TableRequest(
       @Nullable String things,
@@ -54,7 +56,7 @@ class PlainResource {
                 table.text(),
                 table.columns(),
                 table.units(),
-                Boolean.TRUE.equals(table.decimalComma()),
+                Boolean.TRUE.equals(table.decimalComma()) ? DecimalMark.COMMA : DecimalMark.POINT,
                 table.scale(),
                 table.tolerance()),
             dryRun);

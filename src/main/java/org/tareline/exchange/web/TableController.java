@@ -24,6 +24,7 @@ import org.tareline.ledger.Member;
 import org.tareline.site.FormFields.Choice;
 import org.tareline.site.Refusal;
 import org.tareline.site.SeeOther;
+import org.tareline.units.DecimalMark;
 
 /**
  * A table of somebody's own, taken in by steps without a script: the table, what its columns are,
@@ -138,7 +139,7 @@ class TableController {
               text,
               List.copyOf(fields.stream().map(ColumnField::says).toList()),
               List.copyOf(fields.stream().map(ColumnField::unit).toList()),
-              typed.containsKey("comma"),
+              typed.containsKey("comma") ? DecimalMark.COMMA : DecimalMark.POINT,
               first(typed, "scale"),
               first(typed, "tolerance"));
       boolean take = first(typed, "step").equals("take");

@@ -1,6 +1,7 @@
 package org.tareline.part.api;
 
 import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
+import io.swagger.v3.oas.annotations.media.Schema;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import java.util.Map;
@@ -28,6 +29,7 @@ import org.tareline.part.Parts;
 import org.tareline.site.RevisionTag;
 import org.tareline.site.json.AnswerUnit;
 import org.tareline.site.json.Listed;
+import org.tareline.site.json.MarkedText;
 import org.tareline.site.json.TypedText;
 import org.tareline.units.Unit;
 import tools.jackson.databind.annotation.JsonDeserialize;
@@ -88,7 +90,7 @@ class PartResource {
           name,
           system,
           owned,
-          stated == null ? null : new Parts.StatedEntry(stated.mass(), stated.tolerance()),
+          stated == null ? null : stated.entry(),
           fibre,
           new Parts.StrengthEntry(strength, strengthKind),
           comfortTemperature == null
@@ -109,8 +111,16 @@ class PartResource {
    * @param tolerance such as {@code 5 %} or {@code 2 g}; the ledger's own when left out
    */
   record StatedRequest(
-      @JsonDeserialize(using = TypedText.class) @Nullable String mass,
-      @JsonDeserialize(using = TypedText.class) @Nullable String tolerance) {}
+      @Schema(implementation = String.class) @JsonDeserialize(using = MarkedText.Reader.class)
+          @Nullable MarkedText mass,
+      @JsonDeserialize(using = TypedText.class) @Nullable String tolerance) {
+
+    Parts.StatedEntry entry() {
+      return mass == null
+          ? new Parts.StatedEntry(null, tolerance)
+          : new Parts.StatedEntry(mass.text(), tolerance, mass.mark());
+    }
+  }
 
   /**
    * How cold a night a thing is stated for, as it is sent.

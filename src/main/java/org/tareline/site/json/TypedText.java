@@ -1,6 +1,7 @@
 package org.tareline.site.json;
 
 import org.jspecify.annotations.Nullable;
+import org.tareline.units.DecimalMark;
 import org.tareline.units.Kind;
 import org.tareline.units.Quantity;
 import org.tareline.units.Unit;
@@ -29,7 +30,9 @@ public final class TypedText extends ValueDeserializer<@Nullable String> {
       if (plusMinus != null) {
         return value + " " + unit + " ± " + text(plusMinus, context) + " " + unit;
       }
-      return typed != null && typed.isString() && say(typed.stringValue(), value, unit)
+      return typed != null
+              && typed.isString()
+              && say(typed.stringValue(), value, unit, DecimalMark.POINT)
           ? typed.stringValue()
           : value + " " + unit;
     }
@@ -51,10 +54,10 @@ public final class TypedText extends ValueDeserializer<@Nullable String> {
    * Whether an answer's text, sent back, still says the value beside it; else the value was changed
    * and counts.
    */
-  private static boolean say(String typed, String value, String unit) {
+  static boolean say(String typed, String value, String unit, DecimalMark mark) {
     try {
       Unit named = Unit.named(unit);
-      Quantity read = Quantity.read(typed, named.kind(), named);
+      Quantity read = Quantity.read(typed, named.kind(), named, mark);
       Quantity sent = Quantity.of(value, named);
       return named.kind() == Kind.MASS
           ? read.mass().equals(sent.mass())
