@@ -4,8 +4,8 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.attribute.FileAttribute;
-import java.nio.file.attribute.PosixFilePermissions;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
 import java.util.Base64;
 import java.util.HexFormat;
 import java.util.Optional;
@@ -74,18 +74,16 @@ class Seal {
     try {
       if (Files.notExists(file)) {
         Files.createDirectories(file.getParent());
-        boolean posix = Files.getFileStore(file.getParent()).supportsFileAttributeView("posix");
-        Files.createFile(
-            file,
-            posix
-                ? new FileAttribute<?>[] {
-                  PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------"))
-                }
-                : new FileAttribute<?>[0]);
+        // Under another name first, so that a server that is killed here leaves no half of a key.
+        // As any such file, it is
+        // its owner's alone.
+        Path written = Files.createTempFile(file.getParent(), "second-factor", ".new");
         Files.writeString(
-            file,
-            Base64.getEncoder()
-                .encodeToString(KeyGenerators.secureRandom(KEY_BYTES).generateKey()));
+            written,
+            Base64.getEncoder().encodeToString(KeyGenerators.secureRandom(KEY_BYTES).generateKey()),
+            StandardOpenOption.WRITE,
+            StandardOpenOption.SYNC);
+        Files.move(written, file, StandardCopyOption.ATOMIC_MOVE);
       }
       return Files.readString(file);
     } catch (IOException unusable) {
