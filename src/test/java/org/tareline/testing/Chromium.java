@@ -136,17 +136,20 @@ public final class Chromium {
             """);
   }
 
-  /** What scrolls sideways by itself. */
+  /** What scrolls sideways by itself, once the page knows how wide its window is. */
   @SuppressWarnings("unchecked")
   public static List<String> scrolls(Page page) {
     return (List<String>)
         page.evaluate(
             """
-            () => [...document.body.querySelectorAll("*")]
+            async () => {
+              await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
+              return [...document.body.querySelectorAll("*")]
                 .filter((element) => ["auto", "scroll"].includes(getComputedStyle(element).overflowX)
                     && element.scrollWidth > element.clientWidth + 1)
                 .map((element) => element.cloneNode(false).outerHTML
-                    + " by " + (element.scrollWidth - element.clientWidth))
+                    + " by " + (element.scrollWidth - element.clientWidth));
+            }
             """);
   }
 
