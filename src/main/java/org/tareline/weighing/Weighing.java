@@ -27,9 +27,11 @@ import org.tareline.evidence.Estimate;
 import org.tareline.evidence.OutlierScreen;
 import org.tareline.evidence.Stated;
 import org.tareline.evidence.WeighingEvidence;
+import org.tareline.site.AsTyped;
 import org.tareline.units.DecimalMark;
 import org.tareline.units.Mass;
 import org.tareline.units.Quantity;
+import org.tareline.units.Unit;
 
 /**
  * One event on a scale. Never changed and never deleted; a wrong one is struck out and replaced.
@@ -233,7 +235,8 @@ public class Weighing {
     Mass halfWidth = new Mass(tolerance == null ? 0 : tolerance / pieceCount);
     return Stated.of(
             sourceId(),
-            "scale not recorded, taken as good to ±" + toleranceTyped,
+            "scale not recorded, taken as good to ±"
+                + AsTyped.text(toleranceTyped == null ? "" : toleranceTyped, Unit.GRAM),
             each(),
             halfWidth)
         .estimate();

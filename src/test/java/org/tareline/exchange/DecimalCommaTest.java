@@ -94,6 +94,20 @@ class DecimalCommaTest {
   }
 
   @Test
+  void a_page_says_of_a_comma_that_could_part_thousands_what_it_is() {
+    takeBoth();
+
+    String page = ledger.pages().get("/parts/TARP").page().text();
+
+    assertThat(page)
+        .contains("Read 1,235 kg (decimal comma)")
+        .contains("tare 1,125 g (decimal comma)")
+        .contains("± 1,500 g (decimal comma)")
+        .contains("1,234 kg (decimal comma)")
+        .doesNotContain("0,125 % (decimal comma)");
+  }
+
+  @Test
   void what_is_kept_is_what_was_typed_and_exactly_what_it_says() {
     takeBoth();
 

@@ -13,11 +13,13 @@ import org.tareline.part.PartMass;
 import org.tareline.rig.Forest;
 import org.tareline.rollup.Leaf;
 import org.tareline.rollup.RollUp;
+import org.tareline.site.AsTyped;
 import org.tareline.site.Figure;
 import org.tareline.site.SumTable;
 import org.tareline.units.Mass;
 import org.tareline.units.MassStyle;
 import org.tareline.units.Percent;
+import org.tareline.units.Unit;
 
 /**
  * The lines of a weight statement: every part with its mass and where that comes from, down to the
@@ -97,9 +99,11 @@ record StatementSheet(String today, String standing, List<Row> rows) {
       return mass.basis().pageWords();
     }
     return "Stated as "
-        + part.statedTyped().orElse("")
+        + AsTyped.text(part.statedTyped().orElse(""), Unit.GRAM)
         + "; taken as good to ± "
-        + part.statedToleranceTyped().orElseGet(() -> percent(member.settings().statedTolerance()));
+        + part.statedToleranceTyped()
+            .map(typed -> AsTyped.text(typed, Unit.GRAM))
+            .orElseGet(() -> percent(member.settings().statedTolerance()));
   }
 
   private static String percent(BigDecimal fraction) {

@@ -10,9 +10,10 @@ import org.tareline.rig.Reconciliations;
 import org.tareline.rollup.Explanation;
 import org.tareline.rollup.Piece;
 import org.tareline.rollup.Reconciliation;
+import org.tareline.site.AsTyped;
 import org.tareline.site.Figure;
 import org.tareline.units.MassStyle;
-import org.tareline.weighing.Reading;
+import org.tareline.units.Unit;
 import org.tareline.weighing.Scale;
 import org.tareline.weighing.Weighing;
 import org.tareline.weighing.Weighings;
@@ -135,9 +136,12 @@ record WholePanel(
 
   /** As {@code Read 472 g on the bench scale; dry; 2027-04-11}. */
   static String account(Weighing weighing, RigPage.Dates dates) {
+    Unit unit = weighing.scale().map(Scale::unit).orElse(Unit.GRAM);
     return "Read "
-        + weighing.readings().stream().map(Reading::typed).collect(Collectors.joining(", "))
-        + weighing.tareTyped().map(tare -> " with a tare of " + tare).orElse("")
+        + weighing.readings().stream()
+            .map(reading -> AsTyped.text(reading.typed(), unit))
+            .collect(Collectors.joining(", "))
+        + weighing.tareTyped().map(tare -> " with a tare of " + AsTyped.text(tare, unit)).orElse("")
         + (weighing.pieceCount() == 1 ? "" : ", " + weighing.pieceCount() + " of it at once,")
         + weighing
             .scale()
@@ -145,7 +149,10 @@ record WholePanel(
             .map(scale -> " on " + scale)
             .orElse(
                 ", scale not recorded"
-                    + weighing.toleranceTyped().map(good -> ", good to ± " + good).orElse(""))
+                    + weighing
+                        .toleranceTyped()
+                        .map(good -> ", good to ± " + AsTyped.text(good, Unit.GRAM))
+                        .orElse(""))
         + "; "
         + weighing.condition().word()
         + "; "
