@@ -53,8 +53,10 @@ function attach(input) {
     const turn = ++asked;
     if (!text) return close();
     const answer = await fetch(`${input.dataset.chooser}?text=${encodeURIComponent(text)}`, { headers: { Accept: "application/json" } });
-    if (!answer.ok || turn !== asked || document.activeElement !== input) return;
+    if (!answer.ok) return;
     const found = await answer.json();
+    // Somebody typed on, or went on: what comes late offers nothing.
+    if (turn !== asked || typed() !== text || document.activeElement !== input) return;
     const pointed = active < 0 ? "" : options()[active].dataset.code;
     list.replaceChildren(
       ...found.map((thing, i) => {

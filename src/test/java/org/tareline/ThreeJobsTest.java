@@ -5,12 +5,17 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Response;
+import com.microsoft.playwright.Route;
 import com.microsoft.playwright.options.AriaRole;
 import com.microsoft.playwright.options.ColorScheme;
+import java.util.ArrayList;
+import java.util.Date;
 import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.tareline.testing.BrowserTest;
@@ -109,6 +114,29 @@ class ThreeJobsTest {
     assertThat(page.locator("#part")).hasValue("");
     assertThat(page.locator("tbody tr").first()).containsText("TP");
     assertThat(Chromium.axe(page)).isEmpty();
+  }
+
+  @Test
+  void what_matches_half_of_what_is_typed_cannot_be_taken_for_the_whole(Chromium chromium) {
+    Page page = chromium.window(ledger, Screen.DESK, ColorScheme.LIGHT);
+    page.clock().install();
+    List<Route> held = new ArrayList<>();
+    page.route("**/suggestions?text=s", held::add);
+    page.navigate("/");
+    page.locator("#part").focus();
+    page.clock().pauseAt(new Date(System.currentTimeMillis() + 60_000));
+    // The beginning of the strap's code as well.
+    type(page, "s");
+    page.clock().runFor(1_000);
+    page.waitForCondition(() -> held.size() == 1);
+    type(page, "mall");
+
+    Response late = page.waitForResponse("**/suggestions?text=s", () -> held.get(0).resume());
+    assertThat(late.text()).contains("ST").contains("TP");
+    page.evaluate("() => fetch('/assets/icon.svg').then((answer) => answer.text())");
+    assertThat(page.locator("[role=option]")).hasCount(0);
+    page.clock().runFor(1_000);
+    assertThat(page.locator("[role=option]")).hasText(Pattern.compile("TP.*"));
   }
 
   @ParameterizedTest
